@@ -1,0 +1,166 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// golden holds an answer against a file under testdata. COILWALK_RECORD=1
+// writes it anew: then look at what changed.
+func golden(t *testing.T, name, text string) {
+	t.Helper()
+	path := filepath.Join("..", "..", "testdata", "answers", name)
+	if os.Getenv("COILWALK_RECORD") != "" {
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text != string(want) {
+		t.Errorf("the answer is not as recorded in %s:\n%s", path, text)
+	}
+}
+
+func TestGoldenAnswers(t *testing.T) {
+	for _, g := range []struct {
+		name   string
+		in     string
+		args   string
+		status int
+	}{
+		{"order-half.txt", "", "order", 0},
+		{"order-half.json", "", "order --json", 0},
+		{"order-full-reverse.json", "", "order --mode full --reverse --start 3 --motor hybrid-4 --json", 0},
+		{"order-micro.txt", "", "order --mode micro --divide 4 --levels 7 --motor hybrid-6 --drive bipolar", 0},
+		{"motors-list.txt", "", "motors list", 0},
+		{"motors-list.json", "", "motors list --json", 0},
+		{"motors-show.txt", "", "motors show hybrid-8", 0},
+		{"motors-show.toml", "", "motors show vent-flap --toml", 0},
+		{"plain-walk.txt", "next 3\nback\nrewind\nmode full\nnext\nswap 2 3\nrun\nrewire\ndrive\ngo 1000000000000000\nwhere\nnxet\nwiring\nquit\n", "--plain", 0},
+		{"plain-micro.txt", "mode micro 16\nnext 2\nreverse\nnext\nmode\nmode sine\nback x\ngo\nrewind 99\n", "--plain --motor hybrid-4", 0},
+		{"check-sound.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n", "check -", 0},
+		{"check-pairs.json", "1010\n0110\n0101\n1001\n", "check - --json", 0},
+		{"check-permuted.txt", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B-", 1},
+		{"check-permuted.json", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B- --json", 1},
+		{"check-octal.json", "int t[] = {1000, 1100, 0100, 0110, 0010, 0011, 0001, 1001};\n", "check - --json", 1},
+		{"check-skipped.txt", "1000\n1100\n0100\n0110\n0010\n0001\n1001\n", "check -", 1},
+		{"check-bytes.txt", "const unsigned char port[] = {0x90, 0xc0, 0x60, 0x30};\n", "check - --motor geared-can", 0},
+	} {
+		t.Run(g.name, func(t *testing.T) {
+			r := call(t, g.in, strings.Fields(g.args)...)
+			if r.status != g.status || r.errs != "" {
+				t.Errorf("status %d, want %d; said %q", r.status, g.status, r.errs)
+			}
+			if strings.HasSuffix(g.name, ".json") {
+				var object map[string]any
+				if err := json.Unmarshal([]byte(r.out), &object); err != nil || object["coilwalk"] != 1.0 {
+					t.Errorf("no JSON object of ours (%v):\n%s", err, r.out)
+				}
+			}
+			golden(t, g.name, r.out)
+		})
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	folder := t.TempDir()
+	broken := filepath.Join(folder, "broken.toml")
+	if err := os.WriteFile(broken, []byte("name = \"x\"\n[rotor]\npole_pears = 8\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, b := range []struct {
+		args string
+		want []string
+	}{
+		{"odrer", []string{`"odrer" is neither a command nor a file`, `"coilwalk order"`}},
+		{"zebra", []string{"the commands are", "check", "motors", "order"}},
+		{"order extra", []string{"nothing more is wanted"}},
+		{"order --mode sine", []string{`"sine"`, "wave, full, half and micro"}},
+		{"order --mdoe half", []string{"--mdoe", "did you mean --mode?"}},
+		{"order --divide 8", []string{"--mode micro"}},
+		{"order --mode micro --divide 1", []string{"from 2 to 256"}},
+		{"order --start 9", []string{"1 to 8 is wanted"}},
+		{"order --drive bipolar", []string{"5-lead", "unipolar"}},
+		{"order --drive unipolar --motor hybrid-4", []string{"4-lead", "bipolar"}},
+		{"order --motor hybrid4", []string{"did you mean the built-in motor hybrid-4?"}},
+		{"order --motor " + broken, []string{"broken.toml:3:1", "pole_pears", `did you mean "pole_pairs"?`}},
+		{"check nowhere.c", []string{"nowhere.c", "no such file"}},
+		{"check", []string{"exactly one file with a step table"}},
+		{"check - --wiring A+,B+,A-", []string{"names 3 coil ends", "A+,B+,A-,B-"}},
+		{"check - --wiring A+,B+,A-,A+", []string{"twice"}},
+		{"check - --bits middle", []string{"msb, lsb"}},
+		{"check - --pins five", []string{"five"}},
+		{"check " + folder, []string{"this is a folder"}},
+		{"motors", []string{"list, show, check or new"}},
+		{"motors shwo", []string{`"coilwalk motors show"`}},
+		{"motors show", []string{"exactly one motor"}},
+		{"motors check " + broken, []string{"broken.toml:3:1"}},
+		{"motors new " + broken, []string{"is there already", "--over"}},
+		{"--json", []string{"no JSON"}},
+		{"", []string{"needs a terminal", "--plain"}},
+		{"--theme dusk --plain", []string{"auto, dark, light"}},
+		{"-", []string{"standard input"}},
+	} {
+		t.Run(b.args, func(t *testing.T) {
+			call(t, "", strings.Fields(b.args)...).complains(t, b.want...)
+		})
+	}
+}
+
+func TestHelpGoesToStandardOutput(t *testing.T) {
+	for _, args := range []string{"--help", "order --help", "check --help", "motors --help", "motors new --help"} {
+		r := call(t, "", strings.Fields(args)...)
+		if r.status != 0 || r.errs != "" || !strings.Contains(r.out, "Usage:") {
+			t.Errorf("%s: status %d, said %q", args, r.status, r.errs)
+		}
+	}
+}
+
+func TestMotorsNewAsksAndWrites(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "flap.toml")
+	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN GY", "VT", "33", "32", "9:23,10:27,11:29,12:28", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
+	r := call(t, strings.Join(answers, "\n")+"\n", "motors", "new", file)
+	if r.status != 0 {
+		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
+	}
+	for _, want := range []string{"4, 5, 6 or 8 is wanted", "4 wanted", "that 4 divides", "has no unit"} {
+		if !strings.Contains(r.out, want) {
+			t.Errorf("it did not object with %q:\n%s", want, r.out)
+		}
+	}
+	show := call(t, "", "motors", "show", file).out
+	for _, want := range []string{"flap: flap", "5 leads, common VT", "4669/110", "WH     output 1", "12 V", "120 ohm"} {
+		if !strings.Contains(show, want) {
+			t.Errorf("the file lacks %q:\n%s", want, show)
+		}
+	}
+	before, _ := os.ReadFile(file)
+	call(t, "\n\n\n4\n", "motors", "new", file, "--over")
+	if after, _ := os.ReadFile(file); string(after) != string(before) {
+		t.Error("answers that ended too soon changed the file")
+	}
+	r = call(t, "\n\n\n4\n", "motors", "new", file+"2")
+	if _, err := os.Stat(file + "2"); r.status != 2 || err == nil {
+		t.Errorf("answers that ended too soon: status %d, file there: %v", r.status, err == nil)
+	}
+}
+
+// A reader that has seen enough ends the program quietly.
+func TestClosedPipe(t *testing.T) {
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Close()
+	defer w.Close()
+	status := run([]string{"motors", "list"}, strings.NewReader(""), w, w)
+	if status != 128+13 {
+		t.Errorf("status %d, want %d", status, 128+13)
+	}
+}

@@ -1,0 +1,133 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/model/table"
+	"coilwalk/sequence"
+	"coilwalk/view/report"
+)
+
+// longestTable bounds a source file that holds a step table.
+const longestTable = 1 << 20 // bytes
+
+// checkFlags are the options that say what a table is held against.
+type checkFlags struct {
+	wiring, pins, bits, direction string
+}
+
+func (f *checkFlags) add(c *cobra.Command) {
+	c.Flags().StringVar(&f.wiring, "wiring", "", "the coil `ends` that columns 1 to 4 drive, as A+,B+,A-,B-")
+	c.Flags().StringVar(&f.pins, "pins", "", "what the columns are: coil-ends, two-line or phase-enable (found)")
+	c.Flags().Var(&choice{"msb", []string{"msb", "lsb"}}, "bits", "the bit that is column 1 of a packed row: msb, the highest, or lsb")
+	c.Flags().Var(&choice{"", []string{"forward", "reverse"}}, "direction", "the way that the table is meant to go: forward or reverse")
+}
+
+// judge reads a file's tables and holds them against the question.
+func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.Source, []table.Verdict, error) {
+	f.bits, f.direction = c.Flags().Lookup("bits").Value.String(), c.Flags().Lookup("direction").Value.String()
+	q, options, err := p.question(c, f)
+	if err != nil {
+		return nil, nil, err
+	}
+	text, err := files.Read(file, longestTable, p.in)
+	if err != nil {
+		return nil, nil, err
+	}
+	name := shownName(file)
+	source, err := table.Read(name, text, options)
+	if err != nil {
+		return nil, nil, err
+	}
+	verdicts := make([]table.Verdict, len(source.Tables))
+	for i := range source.Tables {
+		if err := table.Fits(&source.Tables[i], q.Pins); err != nil {
+			return nil, nil, &files.Complaint{File: name, Line: source.Tables[i].Line, What: err.Error()}
+		}
+		verdicts[i] = table.Judge(&source.Tables[i], q)
+	}
+	return source, verdicts, nil
+}
+
+// shownName is the name of a file in messages.
+func shownName(file string) string {
+	if file == files.Standard {
+		return "standard input"
+	}
+	return file
+}
+
+// question gathers what a table is held against. Only a motor that the person
+// named counts: a verdict never rests on the built-in one.
+func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, options table.Options, err error) {
+	if f.pins != "" {
+		if options.Pins, err = table.ParsePins(f.pins); err != nil {
+			return q, options, err
+		}
+		q.Pins = options.Pins
+	}
+	if f.bits == "lsb" {
+		options.Bits = table.LSBFirst
+	}
+	switch f.direction {
+	case "forward":
+		q.Direction = sequence.Forward
+	case "reverse":
+		q.Direction = sequence.Reverse
+	}
+	q.AnyDrive = true
+	if c.Flags().Changed("motor") {
+		m, err := p.openMotor()
+		if err != nil {
+			return q, options, err
+		}
+		q = of(m, q)
+	}
+	wiring, err := parseWiring(f.wiring)
+	if wiring != nil {
+		q.Wiring = wiring
+		q.Leads = [4]string{} // the motor's plug is not what was asked about
+	}
+	return q, options, err
+}
+
+func of(m motor.Motor, q table.Question) table.Question {
+	wiring := m.Wiring
+	q.Wiring, q.Drive, q.AnyDrive = &wiring, m.Drive, false
+	for k := range q.Leads {
+		q.Leads[k] = string(m.Output(wiring, k))
+	}
+	return q
+}
+
+func (p *program) checkCommand() *cobra.Command {
+	var f checkFlags
+	c := &cobra.Command{
+		Use:   "check TABLE",
+		Short: "Say whether a step table is sound, and what cures it",
+		Long: `Read the step tables out of a source file (C, C++, Rust, Python, Go) or plain
+rows of 0 and 1, and say for which wirings each is sound. With --wiring, or with
+--motor and the wiring in its file, say whether it is sound there, which rows are
+wrong, and which swaps cure it. Ends with status 1 when a table is not sound.`,
+		Example: "  coilwalk check blinds.c\n  coilwalk check blinds.c --motor my-motor.toml\n  echo '1010 0110 0101 1001' | tr ' ' '\\n' | coilwalk check -",
+		Args:    exactly("file with a step table, or - for standard input,"),
+		RunE: func(c *cobra.Command, args []string) error {
+			source, verdicts, err := p.judge(c, args[0], &f)
+			if err != nil {
+				return err
+			}
+			answer := report.NewCheck(shownName(args[0]), source, verdicts)
+			if err := p.tell(answer); err != nil {
+				return err
+			}
+			if !answer.Sound {
+				return finding
+			}
+			return nil
+		},
+	}
+	f.add(c)
+	return c
+}

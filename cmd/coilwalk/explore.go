@@ -1,0 +1,205 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"runtime/debug"
+	"syscall"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/term"
+	"github.com/muesli/termenv"
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/bench"
+	"coilwalk/model/files"
+	"coilwalk/view"
+	"coilwalk/view/picture"
+	"coilwalk/view/plain"
+)
+
+// explorer is the command without a name.
+type explorer struct {
+	*program
+	mode         modeFlags
+	check        checkFlags
+	plain        bool
+	ascii, still bool
+	theme, color choice
+}
+
+func (x *explorer) flags(c *cobra.Command) {
+	x.mode.add(c, "half")
+	x.check.add(c)
+	x.theme = choice{"auto", []string{"auto", "dark", "light"}}
+	x.color = choice{"auto", []string{"auto", "always", "never"}}
+	c.Flags().BoolVar(&x.plain, "plain", false, "no screen: words in, a line of words out")
+	c.Flags().BoolVar(&x.ascii, "ascii", false, "draw with ASCII marks only")
+	c.Flags().BoolVar(&x.still, "no-animation", false, "show the rotor at its rests only")
+	c.Flags().Var(&x.theme, "theme", "colours for a dark or a light terminal: auto, dark or light")
+	c.Flags().Var(&x.color, "color", "auto (none with NO_COLOR), always or never")
+}
+
+func (x *explorer) run(c *cobra.Command, args []string) error {
+	if x.json {
+		return errors.New("the explorer has no JSON; coilwalk order --json and coilwalk check --json have")
+	}
+	b, checked, err := x.sit(c, args)
+	if err != nil {
+		return err
+	}
+	if x.plain {
+		m := plain.Mode{Bench: b}
+		if checked != nil {
+			m.File, m.Verdicts = checked.File, checked.Verdicts
+		}
+		return m.Run(x.in, x.out)
+	}
+	in, isFile := x.in.(*os.File)
+	out, outFile := x.out.(*os.File)
+	if !isFile || !outFile || !term.IsTerminal(in.Fd()) || !term.IsTerminal(out.Fd()) {
+		return errors.New("the explorer needs a terminal; without one, coilwalk --plain takes words, and coilwalk order and coilwalk check print")
+	}
+	return x.show(view.New(b, x.settings(out), checked), in, out)
+}
+
+// sit sets the bench up: motor, mode or table, wiring.
+func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, *view.Checked, error) {
+	m, err := x.openMotor()
+	if err != nil {
+		return nil, nil, err
+	}
+	mode, err := x.mode.chosen(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	wiring, err := parseWiring(x.check.wiring)
+	if err != nil {
+		return nil, nil, err
+	}
+	b := bench.New(m)
+	b.SetMode(mode)
+	if wiring != nil {
+		b.SetWiring(*wiring)
+	}
+	var checked *view.Checked
+	if len(args) == 1 {
+		if args[0] == files.Standard && !x.plain {
+			return nil, nil, errors.New("the explorer reads keys from standard input, so a table can not come from there; name a file")
+		}
+		source, verdicts, err := x.judge(c, args[0], &x.check)
+		if err != nil {
+			return nil, nil, err
+		}
+		_ = source
+		first := verdicts[0]
+		checked = &view.Checked{File: filepath.Base(args[0]), Verdicts: verdicts}
+		b.SetTable(first.Outputs)
+		b.SetWiring(first.Taken)
+	}
+	b.Restart()
+	return b, checked, nil
+}
+
+func (x *explorer) settings(out io.Writer) view.Settings {
+	s := view.Settings{Theme: picture.Dark, Ascii: x.ascii, Still: x.still}
+	if x.theme.value == "light" || x.theme.value == "auto" && lightBackground(os.Getenv("COLORFGBG")) {
+		s.Theme = picture.Light
+	}
+	switch {
+	case x.color.value == "never":
+		s.Depth = picture.NoColour
+	case x.color.value == "auto" && os.Getenv("NO_COLOR") != "":
+		s.Depth = picture.NoColour
+	default:
+		s.Depth = depth(termenv.NewOutput(out).Profile, x.color.value == "always")
+	}
+	return s
+}
+
+func depth(p termenv.Profile, always bool) picture.Depth {
+	switch p {
+	case termenv.TrueColor, termenv.ANSI256:
+		return picture.Colours256
+	case termenv.ANSI:
+		return picture.Colours16
+	}
+	if always {
+		return picture.Colours16
+	}
+	return picture.NoColour
+}
+
+// lightBackground reads the hint that some terminals leave in COLORFGBG:
+// "text;background" by number, 7 and 15 being white.
+func lightBackground(hint string) bool {
+	n := len(hint)
+	return n >= 2 && (hint[n-2:] == ";7" || n >= 3 && hint[n-3:] == ";15")
+}
+
+// show runs the explorer on the terminal until it is left, and sees to it that
+// the terminal is put back whatever happens.
+func (x *explorer) show(e *view.Explorer, in, out *os.File) (err error) {
+	p := tea.NewProgram(e, tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(), tea.WithFPS(30),
+		tea.WithoutSignalHandler(), tea.WithoutCatchPanics(), tea.WithFilter(sameSize()))
+	signals := make(chan os.Signal, 4)
+	signal.Notify(signals, endings...)
+	defer signal.Stop(signals)
+	ended := make(chan syscall.Signal, 1)
+	done := make(chan struct{})
+	defer close(done)
+	go func() {
+		select {
+		case s := <-signals:
+			if number, ok := s.(syscall.Signal); ok {
+				ended <- number
+			}
+			p.Quit()
+		case <-done:
+		}
+	}()
+	defer func() {
+		if r := recover(); r != nil {
+			p.Kill()
+			_ = p.ReleaseTerminal()
+			err = x.crash(r)
+		}
+	}()
+	_, err = p.Run()
+	select {
+	case s := <-ended:
+		return signalled{s}
+	default:
+		return err
+	}
+}
+
+// crash keeps what is needed to mend a fault of ours.
+func (x *explorer) crash(what any) error {
+	words := fmt.Sprintf("a fault of coilwalk itself: %v", what)
+	f, err := os.CreateTemp("", "coilwalk-crash-*.txt")
+	if err != nil {
+		return crashed{words}
+	}
+	defer f.Close()
+	fmt.Fprintf(f, "%s\n\n%s", words, debug.Stack())
+	return crashed{words + "; please report it with " + f.Name()}
+}
+
+// sameSize drops a size message that says nothing new: each one repaints all.
+func sameSize() func(tea.Model, tea.Msg) tea.Msg {
+	var last tea.WindowSizeMsg
+	return func(_ tea.Model, msg tea.Msg) tea.Msg {
+		if size, ok := msg.(tea.WindowSizeMsg); ok {
+			if size == last {
+				return nil
+			}
+			last = size
+		}
+		return msg
+	}
+}

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// binary is the real program, built once for all end-to-end tests.
+var binary string
+
+func TestMain(m *testing.M) {
+	os.Exit(withBinary(m))
+}
+
+func withBinary(m *testing.M) int {
+	folder, err := os.MkdirTemp("", "coilwalk-test-")
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	defer os.RemoveAll(folder)
+	binary = filepath.Join(folder, "coilwalk")
+	if err := build(binary, "."); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	// Nothing of the machine that tests run on may show in the results.
+	for _, name := range []string{"NO_COLOR", "COLORFGBG", "COLORTERM", "CLICOLOR", "CLICOLOR_FORCE"} {
+		os.Unsetenv(name)
+	}
+	os.Setenv("COILWALK_CONFIG", folder)
+	return m.Run()
+}
+
+func build(to, what string) error {
+	args := []string{"build", "-o", to}
+	if underRace {
+		args = append(args, "-race")
+	}
+	out, err := exec.Command("go", append(args, what)...).CombinedOutput()
+	if err != nil {
+		return fmt.Errorf("go build %s: %v\n%s", what, err, out)
+	}
+	return nil
+}
+
+// result is what a call of the binary left.
+type result struct {
+	out, errs string
+	status    int
+}
+
+// call runs the binary with words on its standard input.
+func call(t *testing.T, in string, args ...string) result {
+	t.Helper()
+	c := exec.Command(binary, args...)
+	var out, errs bytes.Buffer
+	c.Stdin, c.Stdout, c.Stderr = strings.NewReader(in), &out, &errs
+	err := c.Run()
+	if _, exited := err.(*exec.ExitError); err != nil && !exited {
+		t.Fatal(err)
+	}
+	noRace(t, errs.String())
+	return result{out.String(), errs.String(), c.ProcessState.ExitCode()}
+}
+
+func noRace(t *testing.T, errs string) {
+	t.Helper()
+	if strings.Contains(errs, "DATA RACE") {
+		t.Errorf("the race detector found:\n%s", errs)
+	}
+}
+
+// complains wants status 2, nothing on standard output, and one line of words
+// on standard error that holds each of the given parts.
+func (r result) complains(t *testing.T, parts ...string) {
+	t.Helper()
+	if r.status != 2 {
+		t.Errorf("status %d, want 2; said %q", r.status, r.errs)
+	}
+	if r.out != "" {
+		t.Errorf("wrote %q to standard output", r.out)
+	}
+	if strings.Count(r.errs, "\n") != 1 || strings.Contains(r.errs, "goroutine") {
+		t.Errorf("want one clear line, got %q", r.errs)
+	}
+	for _, p := range parts {
+		if !strings.Contains(r.errs, p) {
+			t.Errorf("want %q in %q", p, r.errs)
+		}
+	}
+}

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/view/plain"
+	"coilwalk/view/report"
+)
+
+func (p *program) motorsCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "motors",
+		Short: "List, show, check and make motor files",
+		Args:  cobra.ArbitraryArgs,
+		RunE: func(c *cobra.Command, args []string) error {
+			words := []string{"list", "show", "check", "new"}
+			if len(args) == 0 {
+				return fmt.Errorf("what to do with motors is missing; list, show, check or new is wanted")
+			}
+			if near := files.Nearest(args[0], words); near != "" {
+				return fmt.Errorf("there is no motors %q; did you mean %q?", args[0], "coilwalk motors "+near)
+			}
+			return fmt.Errorf("there is no motors %q; list, show, check or new is wanted", args[0])
+		},
+	}
+	c.AddCommand(p.motorsList(), p.motorsShow(), p.motorsCheck(), p.motorsNew())
+	return c
+}
+
+func (p *program) motorsList() *cobra.Command {
+	return &cobra.Command{
+		Use: "list", Short: "List the built-in motors", Args: noArgs,
+		RunE: func(*cobra.Command, []string) error {
+			list := report.Motors{Coilwalk: report.Version}
+			for _, name := range motor.Names() {
+				if m, ok := motor.BuiltIn(name); ok {
+					list.Motors = append(list.Motors, report.NewMotor(m))
+				}
+			}
+			return p.tell(list)
+		},
+	}
+}
+
+func (p *program) motorsShow() *cobra.Command {
+	var asFile bool
+	c := &cobra.Command{
+		Use: "show MOTOR", Short: "Show a motor, built in or from a file, as a page worth keeping",
+		Args: exactly("motor, by its name or file,"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			m, err := motor.Open(args[0], p.in)
+			if err != nil {
+				return err
+			}
+			if asFile {
+				_, err = p.out.Write(m.Text())
+				return err
+			}
+			return p.tell(report.NewMotor(m))
+		},
+	}
+	c.Flags().BoolVar(&asFile, "toml", false, "print it as a motor file, to start your own from")
+	return c
+}
+
+func (p *program) motorsCheck() *cobra.Command {
+	return &cobra.Command{
+		Use: "check FILE", Short: "Say whether a motor file can be used, and where it can not",
+		Args: exactly("motor file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			m, err := motor.Open(args[0], p.in)
+			if err != nil {
+				return err
+			}
+			if p.json {
+				return p.tell(report.NewMotor(m))
+			}
+			_, err = fmt.Fprintf(p.out, "%s: good: %s, %s\n", args[0], m.Title, report.Winding(m))
+			return err
+		},
+	}
+}
+
+func (p *program) motorsNew() *cobra.Command {
+	var over bool
+	c := &cobra.Command{
+		Use: "new FILE", Short: "Ask for what a motor file holds, and write it",
+		Args: exactly("name for the new file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if _, err := os.Lstat(args[0]); err == nil && !over {
+				return &files.Complaint{File: args[0], What: "this file is there already", Right: "choose another name, or give --over to replace it"}
+			}
+			m, err := plain.AskMotor(p.in, p.out, args[0])
+			if err != nil {
+				return err
+			}
+			if err := files.Write(args[0], m.Text()); err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(p.out, "Written: %s. Look at it with: coilwalk --motor %s\n", args[0], args[0])
+			return err
+		},
+	}
+	c.Flags().BoolVar(&over, "over", false, "replace a file that is there")
+	return c
+}

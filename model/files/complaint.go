@@ -1,0 +1,105 @@
+// Package files reads what people hand to the program and writes what it hands
+// back: bounded, with complaints that name the place, and never half a file.
+package files
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Complaint is an input that can not be used: where, what is wrong, and what
+// would be right. It is the one error that ends a command with exit status 2.
+type Complaint struct {
+	File   string // as the person named it; "" for the command line
+	Line   int    // from 1; 0 when the whole file is meant
+	Column int    // from 1, in characters; 0 when the whole line is meant
+	What   string // what was found to be wrong, as a clause
+	Right  string // what would be right, as a clause; "" when that is plain
+}
+
+// Error gives the complaint on one line: "file:line:column: what; right".
+// Control characters are shown, not sent: the text may come from a file.
+func (c *Complaint) Error() string {
+	var b strings.Builder
+	if c.File != "" {
+		b.WriteString(Shown(c.File))
+		if c.Line > 0 {
+			fmt.Fprintf(&b, ":%d", c.Line)
+			if c.Column > 0 {
+				fmt.Fprintf(&b, ":%d", c.Column)
+			}
+		}
+		b.WriteString(": ")
+	}
+	b.WriteString(Shown(c.What))
+	if c.Right != "" {
+		b.WriteString("; ")
+		b.WriteString(Shown(c.Right))
+	}
+	return b.String()
+}
+
+// Shown makes text from outside safe to print: control characters, which could
+// steer a terminal, become their Go escapes, and a very long text is cut.
+func Shown(text string) string {
+	const longest = 400 // characters; a message is one sentence, not a file
+	var b strings.Builder
+	n := 0
+	for _, r := range text {
+		if n == longest {
+			b.WriteString("…")
+			break
+		}
+		n++
+		switch {
+		case r < ' ', r == 0x7f, r >= 0x80 && r < 0xa0, r == 0x2028, r == 0x2029,
+			r >= 0x200e && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
+			fmt.Fprintf(&b, "\\u%04x", r)
+		case r == 0xfffd:
+			b.WriteString("?")
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// Nearest gives the word of known that is most like word, or "" when none is
+// near: at most a third of the letters differ, counted as the number of letters
+// put in, left out, changed, or exchanged with a neighbour.
+func Nearest(word string, known []string) string {
+	best, bestCost := "", len([]rune(word))/3+1
+	for _, k := range known {
+		if cost := apart(strings.ToLower(word), strings.ToLower(k)); cost < bestCost {
+			best, bestCost = k, cost
+		}
+	}
+	return best
+}
+
+// apart is the optimal string alignment distance of two words.
+func apart(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	rows := make([][]int, len(x)+1)
+	for i := range rows {
+		rows[i] = make([]int, len(y)+1)
+		rows[i][0] = i
+	}
+	for j := range rows[0] {
+		rows[0][j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			d := min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				d = min(d, rows[i-2][j-2]+1)
+			}
+			rows[i][j] = d
+		}
+	}
+	return rows[len(x)][len(y)]
+}

@@ -1,0 +1,62 @@
+package files
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+)
+
+// Standard is the name that stands for standard input on a command line.
+const Standard = "-"
+
+// Read gives the whole of a file, or of stdin when name is "-", and refuses
+// more than limit bytes: what a person wrote by hand is never that long, and a
+// wrong file (or a device that never ends) must not fill the memory.
+func Read(name string, limit int64, stdin io.Reader) ([]byte, error) {
+	if name == Standard {
+		return readAll("standard input", stdin, limit)
+	}
+	info, err := os.Stat(name)
+	if err != nil {
+		return nil, notOpened(name, err)
+	}
+	if info.IsDir() {
+		return nil, &Complaint{File: name, What: "this is a folder", Right: "a file is wanted"}
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, notOpened(name, err)
+	}
+	defer f.Close()
+	return readAll(name, f, limit)
+}
+
+func readAll(name string, r io.Reader, limit int64) ([]byte, error) {
+	text, err := io.ReadAll(io.LimitReader(r, limit+1))
+	if err != nil {
+		return nil, &Complaint{File: name, What: "could not be read: " + bare(err)}
+	}
+	if int64(len(text)) > limit {
+		return nil, &Complaint{File: name, What: fmt.Sprintf("longer than %d bytes", limit),
+			Right: "a file of this kind is short; is it the right one?"}
+	}
+	return text, nil
+}
+
+func notOpened(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return &Complaint{File: name, What: "there is no such file"}
+	}
+	return &Complaint{File: name, What: "could not be opened: " + bare(err)}
+}
+
+// bare drops the operation and path that an *fs.PathError repeats.
+func bare(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}

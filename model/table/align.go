@@ -1,0 +1,97 @@
+package table
+
+import "coilwalk/sequence"
+
+// edit is one difference between the rows of a table and an order.
+type edit struct {
+	what string // "wrong", "missing", "extra" or "exchanged"
+	row  int    // from 0; for "missing" the row before which one is missing
+	want sequence.Row
+}
+
+// alignment is the way to read a table as an order with the fewest slips.
+type alignment struct {
+	pattern
+	start int
+	edits []edit
+}
+
+// nearest finds the mode, direction, start and edits that turn the rows, at
+// the coil ends, into an order that closes on itself. Ties go to the mode
+// learned first, and to fewer rows missing.
+func nearest(rows []sequence.Row) (best alignment) {
+	best.edits = make([]edit, len(rows)+1) // worse than any
+	for _, m := range sequence.Modes {
+		o := m.Order()
+		for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {
+			for start := range o.Len() {
+				for cycles := 1; cycles*o.Len() <= len(rows)+o.Len()/2+1; cycles++ {
+					if n := cycles * o.Len(); n < len(rows)-len(rows)/2 {
+						continue
+					}
+					want := make([]sequence.Row, cycles*o.Len())
+					for k := range want {
+						want[k] = o.Row(int64(start) + int64(d)*int64(k))
+					}
+					if edits := compare(rows, want); len(edits) < len(best.edits) {
+						best = alignment{pattern{m, d}, start, edits}
+					}
+				}
+			}
+		}
+	}
+	return best
+}
+
+// compare gives the fewest edits (a wrong row, one missing, one too many, two
+// neighbours exchanged, each counting one) between rows and what is wanted.
+func compare(rows, want []sequence.Row) []edit {
+	cost := make([][]int, len(rows)+1)
+	for i := range cost {
+		cost[i] = make([]int, len(want)+1)
+		cost[i][0] = i
+	}
+	for k := range want {
+		cost[0][k+1] = k + 1
+	}
+	exchanged := func(i, k int) bool {
+		return i > 1 && k > 1 && rows[i-1] == want[k-2] && rows[i-2] == want[k-1] && rows[i-1] != rows[i-2]
+	}
+	differs := func(i, k int) int {
+		if rows[i-1] == want[k-1] {
+			return 0
+		}
+		return 1
+	}
+	for i := 1; i <= len(rows); i++ {
+		for k := 1; k <= len(want); k++ {
+			cost[i][k] = min(cost[i-1][k-1]+differs(i, k), cost[i-1][k]+1, cost[i][k-1]+1)
+			if exchanged(i, k) {
+				cost[i][k] = min(cost[i][k], cost[i-2][k-2]+1)
+			}
+		}
+	}
+	var edits []edit
+	for i, k := len(rows), len(want); i > 0 || k > 0; {
+		switch {
+		case i > 0 && k > 0 && differs(i, k) == 0 && cost[i][k] == cost[i-1][k-1]:
+			i, k = i-1, k-1
+		case i > 1 && k > 1 && exchanged(i, k) && cost[i][k] == cost[i-2][k-2]+1:
+			edits = append(edits, edit{"exchanged", i - 2, want[k-2]})
+			i, k = i-2, k-2
+		case i > 0 && k > 0 && cost[i][k] == cost[i-1][k-1]+1:
+			edits = append(edits, edit{"wrong", i - 1, want[k-1]})
+			i, k = i-1, k-1
+		case i > 0 && cost[i][k] == cost[i-1][k]+1:
+			edits = append(edits, edit{what: "extra", row: i - 1})
+			i--
+		default:
+			edits = append(edits, edit{"missing", i, want[k-1]})
+			k--
+		}
+	}
+	for i, k := 0, len(edits)-1; i < k; i, k = i+1, k-1 {
+		edits[i], edits[k] = edits[k], edits[i]
+	}
+	return edits
+}

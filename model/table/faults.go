@@ -1,0 +1,181 @@
+package table
+
+import (
+	"fmt"
+	"strings"
+
+	"coilwalk/sequence"
+)
+
+// findFaults says why the rows are not sound under the wiring taken: first
+// whether another wiring makes them so, then what is wrong row by row.
+func (v *Verdict) findFaults(j judge, q Question) {
+	if len(j.rows) < 2 {
+		v.Faults = append(v.Faults, Fault{Kind: "no-field", Row: 1, Text: "A table of one row moves nothing."})
+		return
+	}
+	if v.permuted(j, q) || v.stuck(j) {
+		return
+	}
+	here := nearest(j.at(v.Taken))
+	if q.Wiring != nil && v.permutedAnd(j, q, here) {
+		return
+	}
+	v.byRow(j, here)
+	v.notePairing(j, here)
+}
+
+// permuted is the case in which the columns only stand in another order than
+// the wiring needs. It is none without a wiring: then the pairings have told.
+func (v *Verdict) permuted(j judge, q Question) bool {
+	if q.Wiring == nil || v.Pins != CoilEnds || !v.addCures(j, q) {
+		return false
+	}
+	v.Faults = append(v.Faults, v.permutedFault(j))
+	v.deadRows(j)
+	return true
+}
+
+// addCures lists the single swaps of columns that make the rows sound. Each of
+// the 16 wrong orders has exactly two, one turning each way.
+func (v *Verdict) addCures(j judge, q Question) bool {
+	for i := range 4 {
+		for k := i + 1; k < 4; k++ {
+			if p, ok := j.pattern(v.Taken.Swapped(i, k)); ok {
+				v.Mode = p.mode.Name
+				v.addSwap(i, k, p.direction, q)
+			}
+		}
+	}
+	return len(v.Cures) > 0
+}
+
+func (v *Verdict) permutedFault(j judge) Fault {
+	var steps []string
+	first := 0
+	for i, r := range v.Rows {
+		if !r.HasField {
+			steps = append(steps, "dead")
+		} else if r.HasStep {
+			steps = append(steps, fmt.Sprintf("%+g°", r.StepDeg))
+		}
+		if first == 0 && i > 0 && (!r.HasField || r.StepDeg > 90 || r.StepDeg < -90 || (r.HasStep && v.Rows[i-1].HasStep && r.StepDeg*v.Rows[i-1].StepDeg < 0)) {
+			first = i + 1
+		}
+	}
+	return Fault{Kind: "outputs-permuted", Row: first, Text: fmt.Sprintf(
+		"The columns do not drive the coil ends in a turning order (%s): the field jumps to and fro (%s), so the rotor shakes and goes nowhere, and a reversed table shakes it just the same.",
+		endsText(v.Taken), strings.Join(steps, " "))}
+}
+
+// addSwap adds the cure of exchanging columns i and k, from 0.
+func (v *Verdict) addSwap(i, k int, d sequence.Direction, q Question) {
+	after := v.Taken.Swapped(i, k).Inverse()
+	text := fmt.Sprintf("exchange columns %d and %d of the table, or the leads on outputs %d and %d", i+1, k+1, i+1, k+1)
+	if q.Leads[i] != "" {
+		text += fmt.Sprintf(" (%s and %s)", q.Leads[i], q.Leads[k])
+	}
+	v.Cures = append(v.Cures, Cure{
+		Order: [4]int{after[0] + 1, after[1] + 1, after[2] + 1, after[3] + 1},
+		Swap:  &[2]int{i + 1, k + 1}, Direction: d,
+		Text: fmt.Sprintf("%s; it then turns %s", text, d),
+	})
+}
+
+// permutedAnd is a wrong column order and wrong rows at once: some other
+// wiring needs clearly fewer edits than the one given.
+func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
+	best, bestI, bestK := here, -1, -1
+	for i := range 4 {
+		for k := i + 1; k < 4; k++ {
+			if other := nearest(j.at(v.Taken.Swapped(i, k))); len(other.edits) < len(best.edits) {
+				best, bestI, bestK = other, i, k
+			}
+		}
+	}
+	if bestI < 0 || len(best.edits)+2 > len(here.edits) || len(best.edits) > len(j.rows)/4 {
+		return false
+	}
+	v.Faults = append(v.Faults, v.permutedFault(j))
+	for i := range 4 {
+		for k := i + 1; k < 4; k++ {
+			if other := nearest(j.at(v.Taken.Swapped(i, k))); len(other.edits) == len(best.edits) {
+				v.addSwap(i, k, other.direction, q)
+			}
+		}
+	}
+	v.Notes = append(v.Notes, fmt.Sprintf("With columns %d and %d exchanged these rows are still wrong.", bestI+1, bestK+1))
+	j.wiring = v.Taken.Swapped(bestI, bestK)
+	v.byRow(j, best)
+	return true
+}
+
+// stuck is a column that never moves, where all the other columns are right.
+func (v *Verdict) stuck(j judge) bool {
+	for level, kind := range []string{"stuck-low", "stuck-high"} {
+		for _, c := range constant(v.Table, level) {
+			if v.Pins != CoilEnds || len(j.rows) < 3 {
+				continue
+			}
+			for _, m := range sequence.Modes {
+				if d, ok := j.allBut(c, v.Taken, m); ok {
+					never := [2]string{"is never on", "is always on"}[level]
+					v.Mode, v.Direction = m.Name, d
+					v.Faults = append(v.Faults, Fault{Kind: kind, Row: 0, Text: fmt.Sprintf(
+						"Column %d (%s) %s; the other three are a %s order going %s.", c+1, v.Table.Columns[c], never, m.Name, d)})
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// allBut says whether all columns but c follow a mode, closing on themselves.
+func (j judge) allBut(c int, wiring sequence.Permutation, m sequence.Mode) (sequence.Direction, bool) {
+	o := m.Order()
+	if len(j.rows)%o.Len() != 0 {
+		return sequence.Standing, false
+	}
+	rows, end := j.at(wiring), wiring[c]
+	for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {
+		for start := range o.Len() {
+			all := true
+			for k, r := range rows {
+				want := o.Row(int64(start) + int64(d)*int64(k))
+				r[end], want[end] = 0, 0
+				all = all && r == want
+			}
+			if all {
+				return d, true
+			}
+		}
+	}
+	return sequence.Standing, false
+}
+
+// notePairing says so when another pairing of the columns is nearly right.
+func (v *Verdict) notePairing(j judge, here alignment) {
+	if v.Wiring != nil || v.Pins != CoilEnds {
+		return
+	}
+	for _, coils := range pairings {
+		p := wiringOf(coils)
+		if p == v.Taken {
+			continue
+		}
+		if other := nearest(j.at(p)); len(other.edits) <= len(j.rows)/4 && len(other.edits)+2 <= len(here.edits) {
+			v.Notes = append(v.Notes, fmt.Sprintf(
+				"With columns %d and %d as one coil and %d and %d as the other it would be a %s order but for %d of its %d rows: give --wiring %s to see which.",
+				coils[0][0], coils[0][1], coils[1][0], coils[1][1], other.mode.Name, len(other.edits), len(j.rows), endsText(p)))
+		}
+	}
+}
+
+func endsText(p sequence.Permutation) string {
+	parts := make([]string, len(p))
+	for k, e := range p {
+		parts[k] = e.String()
+	}
+	return strings.Join(parts, ",")
+}

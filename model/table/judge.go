@@ -1,0 +1,190 @@
+package table
+
+import (
+	"fmt"
+
+	"coilwalk/sequence"
+)
+
+// Question is what a table is to be held against.
+type Question struct {
+	Wiring    *sequence.Permutation // the coil end that each column drives; nil when nobody knows
+	Leads     [4]string             // the lead on each column's output; "" when nobody knows
+	Drive     sequence.Drive        // how the winding is fed
+	AnyDrive  bool                  // the drive is not known: what one of the drives forbids is a fault
+	Direction sequence.Direction    // that the table is meant to go; Standing when nobody says
+	Pins      Pins                  // what the columns are
+}
+
+// Verdict is what is found.
+type Verdict struct {
+	Table     *Table
+	Pins      Pins // what the columns were taken for
+	Pairings  []Pairing
+	Wiring    *sequence.Permutation // as given
+	Taken     sequence.Permutation  // that the rest is reported in
+	Sound     bool
+	Mode      string // wave, full, half, mixed or none
+	Direction sequence.Direction
+	Rows      []JudgedRow
+	Outputs   []sequence.Row // the same rows, as they drive four outputs
+	Faults    []Fault
+	Cures     []Cure
+	Notes     []string
+}
+
+// Pairing is one of the three ways to make two coils out of four columns.
+type Pairing struct {
+	Coils [2][2]int // columns from 1, the plus end first
+	Sound bool
+	Mode  string
+}
+
+// JudgedRow is a row with the field it sets up.
+type JudgedRow struct {
+	Outputs  string
+	Line     int
+	FieldDeg float64
+	HasField bool
+	StepDeg  float64 // from the last row before that has a field, round the table; −180 < step ≤ 180
+	HasStep  bool
+}
+
+// Fault is something wrong, with the row at which it shows, from 1; 0 when it
+// is in the table as a whole.
+type Fault struct {
+	Kind string
+	Row  int
+	Text string
+}
+
+// Cure is one change that makes the table sound.
+type Cure struct {
+	Order     [4]int  // the columns that should drive A+ B+ A- B-
+	Swap      *[2]int // the two columns, or leads, to exchange
+	Direction sequence.Direction
+	Text      string
+}
+
+// pairings in the order in which they are reported: as in field order first.
+var pairings = [3][2][2]int{{{1, 3}, {2, 4}}, {{1, 2}, {3, 4}}, {{1, 4}, {2, 3}}}
+
+// wiringOf gives the columns of a pairing their ends.
+func wiringOf(coils [2][2]int) (p sequence.Permutation) {
+	p[coils[0][0]-1], p[coils[0][1]-1] = sequence.APlus, sequence.AMinus
+	p[coils[1][0]-1], p[coils[1][1]-1] = sequence.BPlus, sequence.BMinus
+	return p
+}
+
+// Judge holds a table against a question.
+//
+// A table with no wiring beside it is sound when it is so for one pairing of
+// its columns into coils: exchanging columns is then just another wiring.
+func Judge(t *Table, q Question) Verdict {
+	v := Verdict{Table: t, Wiring: q.Wiring, Mode: none}
+	v.Pins = pinsOf(t, q.Pins)
+	j := judge{pins: v.Pins, rows: rowsOf(t, v.Pins), strict: q.AnyDrive || q.Drive == sequence.Unipolar}
+	if t.OffBetween {
+		j.rows = everyOther(j.rows)
+		v.Notes = append(v.Notes, "Each row is followed by one with all outputs off; the rows between are judged. While all is off nothing holds the rotor.")
+	}
+	v.take(j, q)
+	j.wiring = v.Taken
+	v.Rows, v.Outputs = j.judged(t), j.rows
+	if p, ok := j.pattern(v.Taken); ok {
+		v.Sound, v.Mode, v.Direction = true, p.mode.Name, p.direction
+		v.againstDirection(q)
+	} else {
+		v.findFaults(j, q)
+	}
+	v.digits(t, q)
+	return v
+}
+
+// take settles the pairing that the rest is reported in.
+func (v *Verdict) take(j judge, q Question) {
+	v.Taken = sequence.Straight
+	if v.Pins == CoilEnds {
+		first := -1
+		for i, coils := range pairings {
+			p, sound := j.pattern(wiringOf(coils))
+			v.Pairings = append(v.Pairings, Pairing{Coils: coils, Sound: sound, Mode: p.name(sound)})
+			if sound && first < 0 {
+				first = i
+			}
+		}
+		if first >= 0 {
+			v.Taken = wiringOf(pairings[first])
+		}
+		if q.Wiring == nil && first >= 0 {
+			c := pairings[first]
+			v.Notes = append(v.Notes, fmt.Sprintf("Columns %d and %d must be the two ends of one coil, columns %d and %d those of the other.", c[0][0], c[0][1], c[1][0], c[1][1]))
+		}
+	}
+	if q.Wiring != nil {
+		v.Taken = *q.Wiring
+	}
+}
+
+// againstDirection compares a sound table with the way it is meant to go.
+func (v *Verdict) againstDirection(q Question) {
+	if q.Direction == sequence.Standing || q.Direction == v.Direction {
+		return
+	}
+	v.Sound = false
+	v.Faults = append(v.Faults, Fault{Kind: "direction-reversed", Text: fmt.Sprintf(
+		"The table goes %s where %s is meant: the two ends of one coil are exchanged, or it is walked from the wrong end.", v.Direction, q.Direction)})
+	if v.Pins != CoilEnds {
+		v.Cures = append(v.Cures, Cure{Order: [4]int{1, 2, 3, 4}, Direction: q.Direction, Text: fmt.Sprintf(
+			"walk the table from its other end, or exchange the two ends of one coil at the plug; it then goes %s", q.Direction)})
+		return
+	}
+	for i := range 4 {
+		for k := i + 1; k < 4; k++ {
+			if v.Taken[i].Opposite() == v.Taken[k] {
+				v.addSwap(i, k, q.Direction, q)
+			}
+		}
+	}
+}
+
+// digits is the case of literals that are sound only when their digits are
+// read as bits: C takes 0110 for octal, and 1000 for a thousand.
+func (v *Verdict) digits(t *Table, q Question) {
+	if t.Digits == nil || v.Sound {
+		return
+	}
+	asBits := *t
+	asBits.Rows, asBits.Digits = t.Digits, nil
+	inner := Judge(&asBits, q)
+	if !inner.Sound {
+		return
+	}
+	bad := 0
+	for i, r := range t.Rows {
+		if fmt.Sprint(r.Levels) != fmt.Sprint(t.Digits[i].Levels) {
+			bad = i
+			break
+		}
+	}
+	v.Mode, v.Direction, v.Cures = none, sequence.Standing, nil
+	v.Faults = []Fault{{Kind: "literal-base", Row: bad + 1, Text: fmt.Sprintf(
+		"%s is not the pattern of bits that it looks like: the language takes it as a number in another base. Write 0b%s or 0x%X. Read as bits the table is a sound %s order going %s.",
+		t.Rows[bad].Text, bitText(t.Digits[bad].Levels), bitValue(t.Digits[bad].Levels), inner.Mode, inner.Direction)}}
+}
+
+func bitText(levels []int) string {
+	s := ""
+	for _, l := range levels {
+		s += string(rune('0' + l))
+	}
+	return s
+}
+
+func bitValue(levels []int) int {
+	v := 0
+	for _, l := range levels {
+		v = v<<1 | l
+	}
+	return v
+}

@@ -1,0 +1,73 @@
+package view
+
+import (
+	"math"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// frameMsg is the time for one more picture, by its number: a stale one is
+// dropped, so that two chains of them can not double the speed.
+type frameMsg int
+
+// turning is the rotor's picture on its way from one rest to the next. It is
+// only a picture: the rotor itself is at rest at the end of the way.
+type turning struct {
+	behind float64 // electrical degrees that the picture still had to go at the start
+	start  time.Time
+	takes  time.Duration
+}
+
+// add sends the picture on by some more, from where it is now.
+func (t *turning) add(deg float64, now time.Time, takes time.Duration) {
+	left := t.left(now) + deg
+	if math.Abs(left) > farthest || math.Abs(left) < 1e-3 {
+		*t = turning{}
+		return
+	}
+	*t = turning{behind: left, start: now, takes: takes}
+}
+
+// left gives how far the picture still has to go: quick at first, then easing.
+func (t *turning) left(now time.Time) float64 {
+	if t.behind == 0 || t.takes <= 0 {
+		return 0
+	}
+	part := float64(now.Sub(t.start)) / float64(t.takes)
+	if part >= 1 {
+		return 0
+	}
+	still := 1 - max(part, 0)
+	return t.behind * still * still
+}
+
+// pass lets the time since the last picture pass on the bench.
+func (e *Explorer) pass() {
+	now := e.Now()
+	if e.bench.Running() {
+		before := e.bench.Read().Where
+		if e.bench.Elapse(now.Sub(e.last)) > 0 {
+			e.follow(before)
+		}
+	}
+	e.last = now
+	if e.turn.left(now) == 0 {
+		e.turn = turning{}
+	}
+}
+
+// next asks for a picture if anything moves and none is waited for.
+func (e *Explorer) next() tea.Cmd {
+	if e.wait || !e.bench.Running() && e.turn == (turning{}) {
+		return nil
+	}
+	every := time.Second / frameRate
+	if e.Still || e.turn == (turning{}) && e.bench.Running() {
+		every = max(every, time.Duration(float64(time.Second)/e.bench.Rate()/4)) // soon enough for a row to be in time
+	}
+	e.wait = true
+	e.frame++
+	id := e.frame
+	return tea.Tick(every, func(time.Time) tea.Msg { return frameMsg(id) })
+}

@@ -1,0 +1,250 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"coilwalk/model/bench"
+	"coilwalk/model/rotor"
+	"coilwalk/view/action"
+	"coilwalk/view/picture"
+	"coilwalk/view/report"
+)
+
+// screen is one side from which the bench is shown.
+type screen interface {
+	name() string
+	// key is called for a key that is no general one; true says that it meant
+	// something here.
+	key(e *Explorer, key string) bool
+	draw(e *Explorer, g *picture.Grid)
+	// keys lists what can be pressed here, the most needed first.
+	keys() []hint
+}
+
+// notice is a sentence that stands in place of what happened last: what went
+// wrong, or what helps on.
+type notice struct {
+	words string
+	ink   picture.Ink
+}
+
+func alarm(words string) notice  { return notice{words, picture.Alert} }
+func advice(words string) notice { return notice{words, picture.Good} }
+
+// hint is a key and what it does.
+type hint struct{ key, says, long string }
+
+// Explorer is the whole program on the screen: a Bubble Tea model.
+type Explorer struct {
+	Settings
+	bench   *bench.Bench
+	actions []action.Action
+	screens []screen
+	at      int
+	help    bool
+	ask     *prompt
+	notice  notice
+	details []string // of the motor, for the head
+
+	turn  turning
+	last  time.Time // when time was last handed to the bench
+	frame int       // the picture that is waited for; others are stale
+	wait  bool      // one is waited for
+
+	grid picture.Grid
+}
+
+// New makes an explorer on a bench. With verdicts on a table it has a screen
+// more.
+func New(b *bench.Bench, s Settings, checked *Checked) *Explorer {
+	if s.Now == nil {
+		s.Now = time.Now
+	}
+	if s.Theme == nil {
+		s.Theme = picture.Dark
+	}
+	e := &Explorer{Settings: s, bench: b, actions: action.All(), screens: []screen{&walk{}}}
+	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
+	if s.Ascii {
+		e.notice = advice("press right for the next row, left for the one before, ? for all keys")
+	}
+	if checked != nil {
+		e.screens = append(e.screens, &tableScreen{Checked: *checked})
+		e.notice = checked.notice()
+	}
+	e.grid.Ascii = s.Ascii
+	m := b.Motor()
+	e.details = []string{fmt.Sprintf("%d leads", len(m.Leads())), fmt.Sprintf("%d steps a turn", 4*m.PolePairs)}
+	if m.Train.Geared() {
+		e.details = append(e.details, "train "+report.Ratio(m.Train))
+	}
+	return e
+}
+
+// Init has nothing to start: nothing moves until a key is pressed.
+func (e *Explorer) Init() tea.Cmd { return nil }
+
+// Update takes one message and says what to wait for next.
+func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		e.grid.Resize(msg.Width, msg.Height)
+	case tea.KeyMsg:
+		for _, key := range typed(msg) {
+			if quit := e.press(key); quit {
+				e.bench.Stop()
+				return e, tea.Quit
+			}
+		}
+	case frameMsg:
+		e.wait = e.wait && int(msg) != e.frame
+		if int(msg) == e.frame {
+			e.pass()
+		}
+	}
+	return e, e.next()
+}
+
+// typed parts letters that came at once, as from a quick hand or a script, into
+// the keys that they are. A paste stays whole.
+func typed(msg tea.KeyMsg) []tea.KeyMsg {
+	if msg.Type != tea.KeyRunes || msg.Paste || len(msg.Runes) < 2 {
+		return []tea.KeyMsg{msg}
+	}
+	keys := make([]tea.KeyMsg, len(msg.Runes))
+	for i, r := range msg.Runes {
+		keys[i] = tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt}
+	}
+	return keys
+}
+
+// press takes a key, and says whether to leave.
+func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
+	key := msg.String()
+	if key == "ctrl+c" {
+		return true
+	}
+	if key == " " {
+		e.bench.Stop() // whatever else is on the screen: a frightened hand may press it twice
+	}
+	switch {
+	case e.ask != nil:
+		e.answer(msg)
+	case e.help:
+		e.help = false
+	case msg.Paste:
+		e.notice = alarm("a table comes in by file: coilwalk FILE")
+	case key == "q":
+		return true
+	case key == "?":
+		e.help = true
+	case key == "tab" && len(e.screens) > 1:
+		e.at = (e.at + 1) % len(e.screens)
+	case key == "t":
+		e.otherTheme()
+	default:
+		e.screens[e.at].key(e, key)
+	}
+	return false
+}
+
+func (e *Explorer) otherTheme() {
+	if e.Theme == picture.Dark {
+		e.Theme = picture.Light
+	} else {
+		e.Theme = picture.Dark
+	}
+}
+
+// act carries out an action, or asks for what it needs first.
+func (e *Explorer) act(a action.Action, args []string) {
+	e.notice = notice{}
+	before := e.bench.Read()
+	if err := a.Do(e.bench, args); err != nil {
+		e.notice = alarm(err.Error())
+		return
+	}
+	if a.Word == "run" && e.bench.Running() {
+		e.last = e.Now()
+	}
+	e.follow(before.Where)
+}
+
+// follow sets the picture turning from where the rotor was to where it is.
+func (e *Explorer) follow(before rotor.Whereabouts) {
+	from, wasKnown := before.Known()
+	to, isKnown := e.bench.Read().Where.Known()
+	if !wasKnown || !isKnown || e.Still {
+		e.turn = turning{}
+		return
+	}
+	e.turn.add(to.From(from), e.Now(), e.easeTime())
+}
+
+func (e *Explorer) easeTime() time.Duration {
+	if !e.bench.Running() {
+		return easeTime
+	}
+	return min(easeTime, time.Duration(easeShare/e.bench.Rate()*float64(time.Second)))
+}
+
+// prompt is a question at the foot of the screen.
+type prompt struct {
+	action action.Action
+	text   string
+}
+
+// longestAnswer bounds what can be typed at a prompt.
+const longestAnswer = 40
+
+func (e *Explorer) answer(msg tea.KeyMsg) {
+	switch msg.String() {
+	case "esc":
+		e.ask = nil
+	case "enter":
+		a, args := e.ask.action, strings.FieldsFunc(e.ask.text, func(r rune) bool { return r == ' ' || r == ',' })
+		e.ask = nil
+		e.act(a, args)
+	case "backspace":
+		if n := len(e.ask.text); n > 0 {
+			e.ask.text = e.ask.text[:n-1]
+		}
+	default:
+		for _, r := range msg.Runes {
+			if r >= ' ' && r < 0x7f && len(e.ask.text) < longestAnswer {
+				e.ask.text += string(r)
+			}
+		}
+	}
+}
+
+// View draws the whole screen: as many lines as it has, none too many.
+func (e *Explorer) View() string {
+	g := &e.grid
+	if g.W == 0 || g.H == 0 {
+		return ""
+	}
+	g.Resize(g.W, g.H)
+	switch {
+	case g.W < minWidth || g.H < minHeight:
+		e.drawTooSmall(g)
+	case e.help:
+		e.drawHelp(g)
+	default:
+		e.drawHead(g)
+		e.screens[e.at].draw(e, g)
+		e.drawFoot(g)
+	}
+	return g.Text(e.Theme, e.Depth)
+}
+
+func (e *Explorer) drawTooSmall(g *picture.Grid) {
+	for y, words := range []string{"coilwalk needs", fmt.Sprintf("%d x %d cells;", minWidth, minHeight),
+		fmt.Sprintf("here are %d x %d", g.W, g.H), "q leaves"} {
+		g.WriteWithin(0, y, g.W, words, picture.In(picture.Text))
+	}
+}

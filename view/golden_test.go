@@ -1,0 +1,130 @@
+package view
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"coilwalk/model/bench"
+	"coilwalk/model/motor"
+	"coilwalk/view/picture"
+)
+
+// clock is a clock that stands until it is moved.
+type clock struct{ now time.Time }
+
+func (c *clock) Now() time.Time       { return c.now }
+func (c *clock) pass(d time.Duration) { c.now = c.now.Add(d) }
+func newClock() *clock                { return &clock{time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)} }
+func sized(e *Explorer, w, h int)     { e.Update(tea.WindowSizeMsg{Width: w, Height: h}) }
+
+var keys = map[string]tea.KeyMsg{
+	"right": {Type: tea.KeyRight}, "left": {Type: tea.KeyLeft}, "backspace": {Type: tea.KeyBackspace},
+	"enter": {Type: tea.KeyEnter}, "space": {Type: tea.KeySpace, Runes: []rune{' '}}, "esc": {Type: tea.KeyEsc}, "tab": {Type: tea.KeyTab},
+	"home": {Type: tea.KeyHome}, "down": {Type: tea.KeyDown}, "up": {Type: tea.KeyUp},
+}
+
+// press sends keys by name; a word in no list is typed letter by letter.
+func press(e *Explorer, names ...string) {
+	for _, n := range names {
+		if msg, ok := keys[n]; ok {
+			e.Update(msg)
+			continue
+		}
+		e.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(n)})
+	}
+}
+
+func explorer(t testing.TB, name string, s Settings) (*Explorer, *clock) {
+	t.Helper()
+	m, ok := motor.BuiltIn(name)
+	if !ok {
+		t.Fatalf("no motor %s", name)
+	}
+	c := newClock()
+	s.Now = c.Now
+	return New(bench.New(m), s, nil), c
+}
+
+// Each of these was looked at as a picture, dark and light.
+func TestGoldenScreens(t *testing.T) {
+	for _, g := range []struct {
+		name, motor string
+		settings    Settings
+		keys        []string
+		sizes       [][2]int
+	}{
+		{"first", "vent-flap", Settings{}, nil, [][2]int{{80, 24}}},
+		{"half", "vent-flap", Settings{}, []string{"right", "right", "right"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"half-colour", "vent-flap", Settings{Depth: picture.Colours256}, []string{"right", "right", "right"}, [][2]int{{80, 24}}},
+		{"half-light", "vent-flap", Settings{Depth: picture.Colours256, Theme: picture.Light}, []string{"right", "right", "right"}, [][2]int{{80, 24}}},
+		{"half-sixteen", "vent-flap", Settings{Depth: picture.Colours16}, []string{"right"}, [][2]int{{80, 24}}},
+		{"ascii", "vent-flap", Settings{Ascii: true}, []string{"right", "right", "right"}, [][2]int{{80, 24}, {120, 36}}},
+		{"swapped", "vent-flap", Settings{}, []string{"w", "23", "enter", "right", "right"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"micro", "hybrid-4", Settings{}, []string{"m", "right", "right", "right"}, [][2]int{{80, 24}, {120, 36}}},
+		{"unsure", "hybrid-4", Settings{}, []string{"m", "m", "w", "23", "enter", "right"}, [][2]int{{80, 24}, {120, 36}}},
+		{"eight-leads", "hybrid-8", Settings{}, []string{"d", "right"}, [][2]int{{80, 24}, {200, 60}}},
+		{"asking", "vent-flap", Settings{}, []string{"w", "2"}, [][2]int{{80, 24}}},
+		{"help", "vent-flap", Settings{}, []string{"?"}, [][2]int{{80, 24}}},
+		{"small", "vent-flap", Settings{}, nil, [][2]int{{40, 10}, {20, 3}}},
+	} {
+		for _, size := range g.sizes {
+			name := fmt.Sprintf("%s-%dx%d", g.name, size[0], size[1])
+			t.Run(name, func(t *testing.T) {
+				e, c := explorer(t, g.motor, g.settings)
+				sized(e, size[0], size[1])
+				press(e, g.keys...)
+				c.pass(time.Second) // the picture has come to rest
+				golden(t, name, e.View())
+			})
+		}
+	}
+}
+
+// golden holds text against a file. COILWALK_RECORD=1 writes it anew: then look
+// at what changed.
+func golden(t *testing.T, name, text string) {
+	t.Helper()
+	path := filepath.Join("..", "testdata", "screens", name+".golden")
+	if os.Getenv("COILWALK_RECORD") != "" {
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text != string(want) {
+		t.Errorf("the screen is not as recorded in %s:\n%s", path, text)
+	}
+}
+
+// A view is as many lines as the terminal has, none wider: one line more and
+// the library drops the first.
+func TestViewFillsTheTerminal(t *testing.T) {
+	for _, name := range motor.Names() {
+		for _, size := range [][2]int{{1, 1}, {20, 5}, {79, 24}, {80, 23}, {80, 24}, {81, 25}, {109, 29}, {110, 30}, {120, 36}, {159, 50}, {160, 44}, {200, 60}, {250, 80}} {
+			e, c := explorer(t, name, Settings{})
+			sized(e, size[0], size[1])
+			for _, k := range []string{"right", "m", "right", "w", "13", "enter", "right", "?", "?", "g", "123456789012", "enter"} {
+				press(e, k)
+				c.pass(50 * time.Millisecond)
+				lines := strings.Split(e.View(), "\n")
+				if len(lines) != size[1] {
+					t.Fatalf("%s %v after %s: %d lines", name, size, k, len(lines))
+				}
+				for _, line := range lines {
+					if w := picture.Width(line); w > size[0] {
+						t.Fatalf("%s %v after %s: a line is %d wide: %q", name, size, k, w, line)
+					}
+				}
+			}
+		}
+	}
+}

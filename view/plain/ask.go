@@ -1,0 +1,204 @@
+package plain
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/sequence"
+)
+
+// asker asks one question a line and keeps asking until the answer can be used.
+type asker struct {
+	lines *bufio.Scanner
+	out   io.Writer
+	err   error
+}
+
+// errEnded is an input that ended before the last answer.
+var errEnded = errors.New("the answers ended before the last question; nothing was written")
+
+// AskMotor asks a person for a motor, plain questions first, and gives it when
+// all answers can be used. file is where it will be kept: its base name is the
+// name that is offered.
+func AskMotor(in io.Reader, out io.Writer, file string) (motor.Motor, error) {
+	a := &asker{lines: bufio.NewScanner(in), out: out}
+	a.lines.Buffer(make([]byte, 0, longestLine), longestLine)
+	var m motor.Motor
+	fmt.Fprintln(out, "A new motor file. Empty answers take what stands in [ ]; unknown figures may stay empty.")
+	fmt.Fprintln(out, "Take the motor off its driver before you measure anything on it.")
+	offered := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+	a.ask("a word for it", offered, func(s string) error {
+		if strings.ContainsAny(s, " \t") || s == "" || len(s) > 32 {
+			return errors.New("one word of at most 32 letters is wanted")
+		}
+		m.Name = s
+		return nil
+	})
+	a.ask("a few words for the screen", m.Name, func(s string) error { m.Title = s; return nil })
+	a.ask("where its figures come from", "measured at the bench", func(s string) error { m.Origin = s; return nil })
+	a.winding(&m)
+	a.rotorAndTrain(&m)
+	a.wiring(&m)
+	a.figures(&m)
+	if a.err != nil {
+		return m, a.err
+	}
+	return motor.Parse(file, m.Text()) // the same rules as for a file written by hand
+}
+
+func (a *asker) winding(m *motor.Motor) {
+	var count int
+	a.ask("how many leads: 4, 5, 6 or 8", "", func(s string) error {
+		n, err := strconv.Atoi(s)
+		if err != nil || n != 4 && n != 5 && n != 6 && n != 8 {
+			return errors.New("4, 5, 6 or 8 is wanted; motors with other counts are not two-phase motors of these kinds")
+		}
+		count = n
+		return nil
+	})
+	a.leads("the four outer coil ends, in the order A+ B+ A- B- (colours as BN or brown)", m.Ends[:])
+	switch count {
+	case 5:
+		common := make([]motor.Lead, 1)
+		a.leads("the common", common)
+		m.Common = common[0]
+	case 6:
+		a.leads("the two centre taps, of phase A and of phase B", m.Taps[:])
+	case 8:
+		a.leads("the inner ends of the four halves, in the same order", m.Inner[:])
+	}
+}
+
+func (a *asker) rotorAndTrain(m *motor.Motor) {
+	a.ask("full steps to one turn of the rotor (4 rings of 8 teeth: 32; most hybrids: 200)", "", func(s string) error {
+		n, err := strconv.Atoi(s)
+		if err != nil || n < 4 || n > 2000 || n%4 != 0 {
+			return errors.New("a whole number that 4 divides is wanted: four full steps to each pole pair")
+		}
+		m.PolePairs = n / 4
+		return nil
+	})
+	a.ask("gear train: teeth as 9:32,11:22 from the rotor on, or a printed ratio as 64:1 after the word ratio; empty for none", "", func(s string) (err error) {
+		switch ratio, printed := strings.CutPrefix(s, "ratio"); {
+		case s == "":
+			m.Train = motor.Train{}
+		case printed:
+			m.Train, err = motor.ParseRatio(ratio)
+		default:
+			m.Train, err = motor.ParseTrain(s)
+		}
+		return err
+	})
+}
+
+func (a *asker) wiring(m *motor.Motor) {
+	m.Drive = m.Drives()[0]
+	if len(m.Drives()) > 1 {
+		a.ask("drive: unipolar or bipolar", m.Drive.String(), func(s string) error {
+			for _, d := range sequence.Drives {
+				if d.String() == s {
+					m.Drive = d
+					return nil
+				}
+			}
+			return errors.New("unipolar or bipolar is wanted")
+		})
+	}
+	ends := make([]string, 4)
+	for i, l := range m.Ends {
+		ends[i] = string(l)
+	}
+	a.ask("the leads on driver outputs 1 to 4", strings.Join(ends, " "), func(s string) error {
+		words := strings.FieldsFunc(s, apart)
+		if len(words) != 4 {
+			return fmt.Errorf("four leads are wanted, not %d", len(words))
+		}
+		for k, w := range words {
+			lead, err := motor.Find(m.Ends[:], w)
+			if err != nil {
+				return err
+			}
+			for e, end := range m.Ends {
+				if end == lead {
+					m.Wiring[k] = sequence.End(e)
+				}
+			}
+		}
+		if !m.Wiring.Valid() {
+			return errors.New("one lead stands on two outputs")
+		}
+		return nil
+	})
+}
+
+func (a *asker) figures(m *motor.Motor) {
+	f := &m.Figures
+	ask := func(question string, set func(string) error, clear func()) {
+		a.ask(question, "", func(s string) error {
+			if s == "" {
+				clear()
+				return nil
+			}
+			return set(s)
+		})
+	}
+	ask("rated voltage of one coil, as 12 V", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
+	ask("rated current of one coil, as 0.4 A", f.Current.Set, func() { f.Current = quantity.Current{} })
+	ask("resistance of one coil, or of one half where there is a tap, as 52 ohm", f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
+	ask("holding torque with two phases on, at the output shaft, as 45 mN.m", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
+}
+
+// leads asks for as many leads as there is room for.
+func (a *asker) leads(question string, into []motor.Lead) {
+	a.ask(question, "", func(s string) error {
+		words := strings.FieldsFunc(s, apart)
+		if len(words) != len(into) {
+			return fmt.Errorf("%d wanted, parted by blanks or commas; here are %d", len(into), len(words))
+		}
+		for i, w := range words {
+			lead, err := motor.ParseLead(w)
+			if err != nil {
+				return err
+			}
+			into[i] = lead
+		}
+		return nil
+	})
+}
+
+func apart(r rune) bool { return r == ' ' || r == ',' || r == '\t' }
+
+// ask asks until use takes the answer.
+func (a *asker) ask(question, whenEmpty string, use func(string) error) {
+	for a.err == nil {
+		if whenEmpty != "" {
+			question += " [" + whenEmpty + "]"
+		}
+		if _, a.err = fmt.Fprint(a.out, question+": "); a.err != nil {
+			return
+		}
+		if !a.lines.Scan() {
+			if a.err = a.lines.Err(); a.err == nil {
+				a.err = errEnded
+			}
+			fmt.Fprintln(a.out)
+			return
+		}
+		answer := strings.TrimSpace(a.lines.Text())
+		if answer == "" {
+			answer = whenEmpty
+		}
+		err := use(answer)
+		if err == nil {
+			return
+		}
+		question = fmt.Sprintf("  %s.\n  again", err)
+	}
+}

@@ -1,0 +1,239 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/table"
+	"coilwalk/sequence"
+)
+
+// Check is the answer of the command "check".
+type Check struct {
+	Coilwalk int          `json:"coilwalk"`
+	File     string       `json:"file"`
+	Language string       `json:"language"`
+	Sound    bool         `json:"sound"`
+	Tables   []CheckTable `json:"tables"`
+	Skipped  []Skip       `json:"skipped"`
+	verdicts []table.Verdict
+}
+
+// CheckTable is the verdict on one table.
+type CheckTable struct {
+	Name      string        `json:"name"`
+	Line      int           `json:"line"`
+	Motor     *int          `json:"motor"`
+	Columns   []string      `json:"columns"`
+	Pins      string        `json:"pins"`
+	Wirings   []CheckWiring `json:"wirings"`
+	Wiring    []string      `json:"wiring"`
+	Taken     []string      `json:"taken"`
+	Sound     bool          `json:"sound"`
+	Mode      string        `json:"mode"`
+	Direction string        `json:"direction"`
+	Rows      []CheckRow    `json:"rows"`
+	Faults    []CheckFault  `json:"faults"`
+	Cures     []CheckCure   `json:"cures"`
+	Notes     []string      `json:"notes"`
+}
+
+// CheckWiring is one pairing of columns into coils.
+type CheckWiring struct {
+	Coils [2][2]int `json:"coils"`
+	Sound bool      `json:"sound"`
+	Mode  string    `json:"mode"`
+}
+
+// CheckRow is a row with its field.
+type CheckRow struct {
+	Outputs  string   `json:"outputs"`
+	FieldDeg *float64 `json:"field_deg"`
+	StepDeg  *float64 `json:"step_deg"`
+}
+
+// CheckFault is something wrong.
+type CheckFault struct {
+	Kind string `json:"kind"`
+	Row  *int   `json:"row"`
+	Text string `json:"text"`
+}
+
+// CheckCure is one change that cures it.
+type CheckCure struct {
+	Order     [4]int  `json:"order"`
+	Swap      *[2]int `json:"swap"`
+	Direction string  `json:"direction"`
+	Text      string  `json:"text"`
+}
+
+// Skip is an array that was not read as a step table.
+type Skip struct {
+	Name string `json:"name"`
+	Line int    `json:"line"`
+	Why  string `json:"why"`
+}
+
+// NewCheck gathers the verdicts on the tables of a file.
+func NewCheck(file string, source *table.Source, verdicts []table.Verdict) Check {
+	c := Check{Coilwalk: Version, File: file, Language: source.Language.String(), Sound: true,
+		Tables: []CheckTable{}, Skipped: []Skip{}, verdicts: verdicts}
+	for _, v := range verdicts {
+		c.Sound = c.Sound && v.Sound
+		c.Tables = append(c.Tables, checkTable(v))
+	}
+	for _, s := range source.Skipped {
+		c.Skipped = append(c.Skipped, Skip(s))
+	}
+	return c
+}
+
+func checkTable(v table.Verdict) CheckTable {
+	t := CheckTable{Name: v.Table.Name, Line: v.Table.Line, Columns: v.Table.Columns, Pins: v.Pins.String(),
+		Wirings: []CheckWiring{}, Taken: ends(v.Taken), Sound: v.Sound, Mode: v.Mode, Direction: v.Direction.String(),
+		Rows: []CheckRow{}, Faults: []CheckFault{}, Cures: []CheckCure{}, Notes: append(append([]string{}, v.Table.Notes...), v.Notes...)}
+	if v.Table.Motor > 0 {
+		t.Motor = &v.Table.Motor
+	}
+	if v.Wiring != nil {
+		t.Wiring = ends(*v.Wiring)
+	}
+	for _, p := range v.Pairings {
+		t.Wirings = append(t.Wirings, CheckWiring(p))
+	}
+	for _, r := range v.Rows {
+		row := CheckRow{Outputs: r.Outputs}
+		if r.HasField {
+			f := degrees(r.FieldDeg)
+			row.FieldDeg = &f
+		}
+		if r.HasStep {
+			s := degrees(r.StepDeg)
+			row.StepDeg = &s
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	for _, f := range v.Faults {
+		fault := CheckFault{Kind: f.Kind, Text: f.Text}
+		if f.Row > 0 {
+			row := f.Row
+			fault.Row = &row
+		}
+		t.Faults = append(t.Faults, fault)
+	}
+	for _, c := range v.Cures {
+		t.Cures = append(t.Cures, CheckCure{c.Order, c.Swap, c.Direction.String(), c.Text})
+	}
+	return t
+}
+
+func ends(p sequence.Permutation) []string {
+	names := make([]string, len(p))
+	for k, e := range p {
+		names[k] = e.String()
+	}
+	return names
+}
+
+// Text writes the answer in plain words.
+func (c Check) Text() string {
+	var b strings.Builder
+	for i, v := range c.verdicts {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(VerdictText(c.File, v))
+	}
+	for _, s := range c.Skipped {
+		fmt.Fprintf(&b, "\nNot read as a step table: %s, line %d: %s.\n", s.Name, s.Line, strings.TrimSuffix(s.Why, "."))
+	}
+	return b.String()
+}
+
+// VerdictText writes one verdict in plain words: what it is, whether it is
+// sound, the rows, what is wrong and what cures it.
+func VerdictText(file string, v table.Verdict) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s:%d: %s", file, v.Table.Line, v.Table.Name)
+	if v.Table.Motor > 0 {
+		fmt.Fprintf(&b, ", motor %d", v.Table.Motor)
+	}
+	fmt.Fprintf(&b, ": %s\n", Judgement(v))
+	for _, n := range append(append([]string{}, v.Table.Notes...), v.Notes...) {
+		fmt.Fprintf(&b, "  note: %s\n", n)
+	}
+	if v.Wiring == nil && len(v.Pairings) > 0 {
+		b.WriteString("  wirings of the columns into two coils:\n")
+		for _, p := range v.Pairings {
+			word := "not sound"
+			if p.Sound {
+				word = "sound, " + p.Mode
+			}
+			fmt.Fprintf(&b, "    %d-%d and %d-%d: %s\n", p.Coils[0][0], p.Coils[0][1], p.Coils[1][0], p.Coils[1][1], word)
+		}
+	}
+	fmt.Fprintf(&b, "  taken as: columns drive %s\n", strings.Join(ends(v.Taken), " "))
+	b.WriteString("   row  outputs    field     step\n")
+	for i, r := range v.Rows {
+		fmt.Fprintf(&b, "  %4d  %-7s %8s %8s%s\n", i+1, r.Outputs, fieldWords(r), stepWords(r), mark(v, i+1))
+	}
+	for _, f := range v.Faults {
+		where := ""
+		if f.Row > 0 {
+			where = "row " + strconv.Itoa(f.Row) + ", "
+		}
+		fmt.Fprintf(&b, "  fault: %s%s: %s\n", where, f.Kind, f.Text)
+	}
+	for i, c := range v.Cures {
+		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, c.Text)
+	}
+	return b.String()
+}
+
+// Judgement says a verdict in one clause.
+func Judgement(v table.Verdict) string {
+	if v.Sound {
+		if v.Wiring == nil {
+			return fmt.Sprintf("sound for one wiring: %s, %d rows", modeTitle(v.Mode), len(v.Rows))
+		}
+		return fmt.Sprintf("sound: %s, %s, %d rows", modeTitle(v.Mode), v.Direction, len(v.Rows))
+	}
+	kinds := make([]string, 0, len(v.Faults))
+	for _, f := range v.Faults {
+		if len(kinds) == 0 || kinds[len(kinds)-1] != f.Kind {
+			kinds = append(kinds, f.Kind)
+		}
+	}
+	return "not sound: " + strings.Join(kinds, ", ")
+}
+
+func modeTitle(name string) string {
+	if m, err := sequence.ModeNamed(name, 2, 0); err == nil && name != "micro" {
+		return m.Title
+	}
+	return name
+}
+
+func fieldWords(r table.JudgedRow) string {
+	if !r.HasField {
+		return "none"
+	}
+	return Angle(r.FieldDeg, 1)
+}
+
+func stepWords(r table.JudgedRow) string {
+	if !r.HasStep {
+		return ""
+	}
+	return Signed(r.StepDeg, 0) + "°"
+}
+
+func mark(v table.Verdict, row int) string {
+	for _, f := range v.Faults {
+		if f.Row == row {
+			return "  < " + f.Kind
+		}
+	}
+	return ""
+}

@@ -1,0 +1,147 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/sequence"
+)
+
+// Motors is the answer of "motors list".
+type Motors struct {
+	Coilwalk int     `json:"coilwalk"`
+	Motors   []Motor `json:"motors"`
+}
+
+// Motor is the answer of "motors show" and, within a list, one motor.
+type Motor struct {
+	Coilwalk  int               `json:"coilwalk"`
+	Name      string            `json:"name"`
+	Title     string            `json:"title"`
+	Origin    string            `json:"origin"`
+	Leads     []string          `json:"leads"`
+	Ends      []string          `json:"ends"`
+	Common    *string           `json:"common"`
+	Taps      []string          `json:"taps"`
+	Inner     []string          `json:"inner"`
+	PolePairs int               `json:"pole_pairs"`
+	Train     *string           `json:"train"`
+	Ratio     string            `json:"ratio"`
+	PerRotor  int               `json:"steps_per_rotor_turn"`
+	PerShaft  string            `json:"steps_per_shaft_turn"`
+	Outputs   []string          `json:"outputs"`
+	Drive     string            `json:"drive"`
+	Figures   map[string]string `json:"figures"`
+	motor     motor.Motor
+}
+
+// NewMotor describes a motor; steps are full steps.
+func NewMotor(m motor.Motor) Motor {
+	out := Motor{Coilwalk: Version, Name: m.Name, Title: m.Title, Origin: m.Origin, Leads: names(m.Leads()), Ends: names(m.Ends[:]),
+		Taps: []string{}, Inner: []string{}, PolePairs: m.PolePairs, Ratio: m.Train.Ratio().RatString(),
+		PerRotor: m.StepsPerRotorTurn(sequence.Full), PerShaft: m.StepsPerShaftTurn(sequence.Full).RatString(),
+		Drive: m.Drive.String(), Figures: map[string]string{}, motor: m}
+	if m.Common != "" {
+		c := string(m.Common)
+		out.Common = &c
+	}
+	if m.Taps[0] != "" {
+		out.Taps = names(m.Taps[:])
+	}
+	if m.Inner[0] != "" {
+		out.Inner = names(m.Inner[:])
+	}
+	if m.Train.Geared() {
+		t := m.Train.String()
+		out.Train = &t
+	}
+	for k := range 4 {
+		out.Outputs = append(out.Outputs, string(m.Output(m.Wiring, k)))
+	}
+	for _, f := range figures(m) {
+		out.Figures[f[0]] = f[1]
+	}
+	return out
+}
+
+func names(leads []motor.Lead) []string {
+	out := make([]string, len(leads))
+	for i, l := range leads {
+		out[i] = string(l)
+	}
+	return out
+}
+
+// figures lists a motor's known figures as name and value.
+func figures(m motor.Motor) [][2]string {
+	f := m.Figures
+	detentAt := ""
+	if f.DetentAt45 {
+		detentAt = "two-phase"
+	}
+	var known [][2]string
+	for _, pair := range [][2]string{
+		{"voltage", f.Voltage.String()}, {"current", f.Current.String()}, {"resistance", f.Resistance.String()},
+		{"inductance", f.Inductance.String()}, {"holding_torque", f.HoldingTorque.String()}, {"one_phase_torque", f.OnePhase.String()},
+		{"detent_torque", f.Detent.String()}, {"detent_at", detentAt}, {"friction", f.Friction.String()},
+		{"inertia", f.Inertia.String()}, {"load", f.Load.String()},
+	} {
+		if pair[1] != "" {
+			known = append(known, pair)
+		}
+	}
+	return known
+}
+
+// Text writes the list, a motor a line.
+func (l Motors) Text() string {
+	var b strings.Builder
+	for _, m := range l.Motors {
+		steps := fmt.Sprintf("%d steps a turn", m.PerRotor)
+		if m.Train != nil {
+			steps += ", train " + Ratio(m.motor.Train)
+		}
+		fmt.Fprintf(&b, "%-11s %d leads, %-32s %s\n", m.Name, len(m.Leads), steps, m.Origin)
+	}
+	return b.String()
+}
+
+// Text writes a motor as a page worth keeping.
+func (out Motor) Text() string {
+	m := out.motor
+	var b strings.Builder
+	line := func(name, format string, values ...any) {
+		fmt.Fprintf(&b, "  %-12s %s\n", name, fmt.Sprintf(format, values...))
+	}
+	fmt.Fprintf(&b, "%s: %s\n", m.Name, m.Title)
+	line("figures", "%s", m.Origin)
+	line("winding", "%s", Winding(m))
+	for k, e := range sequence.Ends {
+		words := m.Ends[k].Words()
+		if words == string(m.Ends[k]) {
+			words = ""
+		}
+		line(e.String(), "%-6s output %d  %s", m.Ends[k], m.Wiring.Inverse()[e]+1, words)
+	}
+	line("drive", "%s: %s", m.Drive, m.Supply(m.Drive))
+	if len(m.Drives()) > 1 {
+		other := m.Drives()[1]
+		if other == m.Drive {
+			other = m.Drives()[0]
+		}
+		line("", "or %s: %s", other, m.Supply(other))
+	}
+	line("rotor", "%d pole pairs: %d full steps, %d half steps to a turn", m.PolePairs, out.PerRotor, 2*out.PerRotor)
+	if m.Train.Geared() {
+		line("train", "%s, ratio %s = %s", m.Train, out.Ratio, Ratio(m.Train))
+		line("shaft", "%s full steps to a turn (%s)", out.PerShaft, m.StepsPerShaftTurn(sequence.Full).FloatString(4))
+		if w := Against(m.Train); w != "" {
+			line("", "%s", w)
+		}
+	}
+	for _, f := range figures(m) {
+		line(strings.ReplaceAll(f[0], "_", " "), "%s", f[1])
+	}
+	return b.String()
+}

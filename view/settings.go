@@ -1,0 +1,29 @@
+// Package view is the explorer: screens on one bench, drawn for a terminal.
+// The router is in explorer.go, each screen in a file of its own.
+package view
+
+import (
+	"time"
+
+	"coilwalk/view/picture"
+)
+
+// Settings are how the explorer looks and moves.
+type Settings struct {
+	Theme *picture.Theme
+	Depth picture.Depth
+	Ascii bool // only ASCII marks
+	Still bool // no movement between rests
+	Now   func() time.Time
+}
+
+// What the explorer's look and timing rest on.
+const (
+	minWidth  = 80
+	minHeight = 24
+
+	frameRate = 30                     // pictures a second while something moves: a terminal shows no more
+	easeTime  = 220 * time.Millisecond // a turn from rest to rest: long enough to see, short enough to wait for
+	easeShare = 0.8                    // of the time between rows that a turn may take while running
+	farthest  = 720.0                  // electrical degrees: a turn by more is shown at once, as it would only blur
+)

@@ -1,0 +1,152 @@
+package view
+
+import (
+	"fmt"
+	"math"
+
+	"coilwalk/model/quantity"
+	"coilwalk/view/picture"
+	"coilwalk/view/report"
+)
+
+// number is one reading: its name, its value, and how it is shown.
+type number struct {
+	name, value string
+	ink         picture.Ink
+}
+
+// drawNumbers draws the readings, the most needed first; what does not fit is
+// left out from the end.
+func (w *walk) drawNumbers(e *Explorer, g *picture.Grid, p places, v sight) {
+	y, step := p.mainY, 1
+	if p.loose {
+		y++
+	}
+	names := 7
+	if p.numbersW >= 34 {
+		names = 12
+	}
+	for _, n := range w.told.numbers {
+		if y >= p.messageY {
+			return
+		}
+		g.WriteEnd(p.numbersX+names, y, n.name, picture.In(picture.Faint))
+		g.WriteWithin(p.numbersX+names+2, y, p.numbersW-names-2, n.value, picture.In(n.ink))
+		y += step
+	}
+}
+
+func (w *walk) numbers(e *Explorer, v sight, p places) []number {
+	m := v.motor
+	wide := p.numbersW >= 34
+	list := []number{
+		{"row", fmt.Sprintf("%d of %d", v.Row, v.Order.Len()), picture.Strong},
+		{"step", signedCount(v.Step), picture.Text},
+		{"field", fieldWords(v), picture.Current},
+	}
+	place, known := v.Where.Known()
+	if known {
+		turns, within := place.Turns(m.PolePairs)
+		if turns < 0 && within > 0 { // −0.4° rather than 359.6° and one turn back
+			turns, within = turns+1, within-360
+		}
+		rotorWords := report.Fixed(within, 3) + "°"
+		if turns != 0 {
+			rotorWords += " " + signedCount(turns) + " turns"
+		}
+		list = append(list, number{"rotor", rotorWords, picture.Text})
+		if m.Train.Geared() {
+			list = append(list, number{"shaft", report.Shaft(e.bench, place), picture.Text})
+		}
+	} else {
+		list = append(list, number{"rotor", "not known", picture.Alert}, number{"shaft", "not known", picture.Alert})
+	}
+	list = append(list, number{"moved", movedWords(v), picture.Text})
+	if v.LagOK {
+		words := "0°"
+		if math.Abs(v.Lag) >= 0.05 {
+			words = fmt.Sprintf("%s el, %s", report.Angle(v.Lag, 1), report.Angle(v.Lag/float64(m.PolePairs), 2))
+		}
+		list = append(list, number{"lag", words, picture.Text})
+	}
+	list = append(list, number{"held", fmt.Sprintf("%s × one coil", report.Fixed(v.Field.Strength(), 2)), picture.Text})
+	if i, ok := m.PhaseCurrent(); ok {
+		sum := 0.0
+		for _, level := range v.Coils {
+			sum += level
+		}
+		if v.Drive.String() == "bipolar" {
+			sum = math.Abs(v.Field.A) + math.Abs(v.Field.B)
+		}
+		list = append(list, number{"current", quantity.Amperes(i.Base() * sum).Rounded(3), picture.Text})
+		if r := m.Figures.Resistance; r.Given() {
+			list = append(list, number{"heat", quantity.Watts(i.Base() * i.Base() * r.Base() * v.PhaseHeat).Rounded(3), picture.Text})
+		}
+	}
+	if wide {
+		list = append(list, w.more(e, v)...)
+	}
+	return list
+}
+
+// more are the readings that bigger screens show.
+func (w *walk) more(e *Explorer, v sight) []number {
+	m := v.motor
+	list := []number{{"", "", picture.Text},
+		{"drive", v.Drive.String(), picture.Text},
+		{"a row turns", perRow(e, v), picture.Text}}
+	if mode, ok := v.Order.Mode(); ok {
+		list = append(list, number{"rotor turn", fmt.Sprintf("%d rows", m.StepsPerRotorTurn(mode)), picture.Text})
+		if m.Train.Geared() {
+			exact := m.StepsPerShaftTurn(mode)
+			list = append(list, number{"shaft turn", fmt.Sprintf("%s rows", exact.RatString()), picture.Text},
+				number{"", "= " + exact.FloatString(4), picture.Faint})
+		}
+	}
+	if turns := e.bench.Commanded(); turns != nil {
+		list = append(list, number{"asked for", turns.RatString() + " shaft turns", picture.Text})
+	}
+	list = append(list, number{"kept by", report.Balance(v.Balance), picture.Text})
+	return list
+}
+
+func perRow(e *Explorer, v sight) string {
+	mode, ok := v.Order.Mode()
+	if !ok {
+		return "as the table says"
+	}
+	deg := 360 / float64(v.motor.StepsPerRotorTurn(mode))
+	words := report.Angle(deg, 4)
+	if v.motor.Train.Geared() {
+		words += fmt.Sprintf(", shaft %s", report.Angle(deg/e.bench.Ratio(), 3))
+	}
+	return words
+}
+
+func fieldWords(v sight) string {
+	if !v.HasField {
+		return "none"
+	}
+	return fmt.Sprintf("%s ×%s", report.Angle(v.FieldDeg, 1), report.Fixed(v.Field.Strength(), 2))
+}
+
+func movedWords(v sight) string {
+	if !v.TurnedOK {
+		return "not known"
+	}
+	deg := v.Turned / float64(v.motor.PolePairs)
+	switch {
+	case math.Abs(v.Turned) < 0.05:
+		return "0°"
+	case deg > 0:
+		return report.Signed(deg, 3) + "° cw"
+	}
+	return report.Signed(deg, 3) + "° ccw"
+}
+
+func signedCount(n int64) string {
+	if n > 0 {
+		return "+" + report.Count(n)
+	}
+	return report.Count(n)
+}
