@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"coilwalk/model/table"
+	"coilwalk/sequence"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -70,14 +71,10 @@ func (t *tableScreen) cure(e *Explorer, key string) bool {
 			continue
 		}
 		before := e.bench.Read().Where
-		e.bench.Rewire()
-		if err := e.bench.Swap(c.Swap[0], c.Swap[1]); err != nil {
-			e.notice = alarm(err.Error())
-			return true
-		}
+		e.bench.SetWiring(t.Verdicts[0].Taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
 		e.follow(before)
 		e.at = 0
-		e.notice = advice(fmt.Sprintf("leads on outputs %d and %d swapped: it should now turn %s. enter runs it", c.Swap[0], c.Swap[1], c.Direction))
+		e.notice = advice(fmt.Sprintf("leads on outputs %d and %d swapped: it should now turn %s. enter runs it", c.Swap[0], c.Swap[1], report.Turning(c.Direction == sequence.Forward)))
 		return true
 	}
 	return false
@@ -85,19 +82,21 @@ func (t *tableScreen) cure(e *Explorer, key string) bool {
 
 func (t *tableScreen) draw(e *Explorer, g *picture.Grid) {
 	var lines []string
+	var inks []picture.Ink
 	for i, v := range t.Verdicts {
 		if i > 0 {
-			lines = append(lines, "")
+			lines, inks = append(lines, ""), append(inks, picture.Text)
 		}
 		for _, line := range strings.Split(strings.TrimRight(report.VerdictText(t.File, v), "\n"), "\n") {
-			lines = append(lines, hang(line, g.W-3)...)
+			for _, part := range hang(line, g.W-3) {
+				lines, inks = append(lines, part), append(inks, lineInk(line))
+			}
 		}
 	}
 	room := g.H - 4
 	t.from = max(0, min(t.from, len(lines)-room))
 	for i := range min(room, len(lines)-t.from) {
-		line := lines[t.from+i]
-		g.WriteWithin(1, 3+i, g.W-2, line, picture.In(lineInk(line)))
+		g.WriteWithin(1, 3+i, g.W-2, lines[t.from+i], picture.In(inks[t.from+i]))
 	}
 	if more := len(lines) - t.from - room; more > 0 {
 		g.WriteEnd(g.W-1, g.H-2, fmt.Sprintf(" %d more lines ", more), picture.Loud(picture.Faint))

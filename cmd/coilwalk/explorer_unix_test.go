@@ -117,16 +117,23 @@ static const unsigned char flap_rows[8][4] = {
 	x := open(t, binary, 120, 36, source, "--motor", motorFile)
 	x.shows("flap_rows: not sound: outputs-permuted", "tab shows rows and cures")
 	x.press("\t")
-	x.shows("exchange columns 2 and 3", "turns forward", "exchange columns 1 and 4", "turns reverse", "(WH and GN)")
-	x.press("1")
-	text := x.shows("it should now turn")
-	want := "clockwise"
-	if strings.Contains(text, "turn reverse") {
-		want = "counter-clockwise"
+	text := x.shows("exchange columns 2 and 3", "exchange columns 1 and 4")
+	for _, cure := range []string{
+		"outputs 2 and 3 (WH and GN); it then turns forward, clockwise",
+		"outputs 1 and 4 (BN and GY); it then turns in reverse, counter-clockwise"} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), cure) {
+			t.Errorf("the screen does not name the cure %q:\n%s", cure, text)
+		}
 	}
-	for range 3 {
-		x.press(right)
-		x.shows("the rotor turned", " "+want)
+	for cure, way := range map[string]string{"1": " clockwise", "2": " counter-clockwise"} {
+		x.press(cure)
+		x.shows("it should now turn" + way)
+		for range 3 {
+			x.press(right)
+			x.shows("the rotor turned", way+", the shaft")
+		}
+		x.press("\t")
+		x.shows("[table]")
 	}
 	x.press("q")
 	x.ends()

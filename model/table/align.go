@@ -16,11 +16,18 @@ type alignment struct {
 	edits []edit
 }
 
+// longestAligned bounds the search for slips, whose work grows with the square
+// of the rows; a table is a cycle of four to some hundred rows.
+const longestAligned = 192
+
 // nearest finds the mode, direction, start and edits that turn the rows, at
 // the coil ends, into an order that closes on itself. Ties go to the mode
 // learned first, and to fewer rows missing.
 func nearest(rows []sequence.Row) (best alignment) {
 	best.edits = make([]edit, len(rows)+1) // worse than any
+	if len(rows) > longestAligned {
+		return best
+	}
 	for _, m := range sequence.Modes {
 		o := m.Order()
 		for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {

@@ -9,6 +9,7 @@ import (
 type array struct {
 	name     string
 	line     int
+	alone    bool // it may stand by itself, not only within another
 	literals []literal
 	arrays   []array
 }
@@ -83,6 +84,7 @@ func (f *finder) group(depth int) (*array, error) {
 			lit := readNumber(t.text, f.language)
 			lit.line, lit.column = t.line, t.column
 			a.literals = append(a.literals, lit)
+			pure = pure && !strings.Contains(t.text, ".") // a fraction is no row
 		case t.kind == 'w':
 			lit, ok := readWord(t.text, f.language)
 			lit.line, lit.column = t.line, t.column
@@ -100,19 +102,13 @@ func (f *finder) group(depth int) (*array, error) {
 		return nil, f.complaint(open.line, open.column, "this list is too long", fmt.Sprintf("at most %d rows are read", mostRows))
 	}
 	if pure && (len(a.literals) == 0) != (len(a.arrays) == 0) {
+		a.name, a.alone = f.nameBefore(from), f.listOpens(open.kind, f.assigned(from))
 		if depth > 0 && f.listOpens(open.kind, true) {
 			return &a, nil
 		}
-		if f.listOpens(open.kind, f.assigned(from)) {
-			a.name = f.nameBefore(from)
-			return nil, f.keep(a)
-		}
-		return nil, nil
+		return nil, f.keep(a)
 	}
 	for i := range within {
-		if within[i].name == "" {
-			within[i].name = f.nameBefore(from)
-		}
 		if err := f.keep(within[i]); err != nil {
 			return nil, err
 		}
@@ -136,8 +132,8 @@ func (f *finder) listOpens(c byte, assigned bool) bool {
 func (f *finder) assigned(at int) bool { return at > 0 && f.tokens[at-1].kind == '=' }
 
 func (f *finder) keep(a array) error {
-	if len(a.literals) < 2 && len(a.arrays) == 0 {
-		return nil // an index or a size, as in t[8]
+	if !a.alone || len(a.literals) < 2 && len(a.arrays) == 0 {
+		return nil // a call, an index, or a size as in t[8]
 	}
 	if len(f.found) >= mostArrays {
 		return f.complaint(a.line, 0, fmt.Sprintf("more than %d arrays", mostArrays), "a file with the tables of one program is wanted")
@@ -150,10 +146,17 @@ func (f *finder) keep(a array) error {
 // of the statement that is followed by =, [, : or the bracket itself and is no
 // type's.
 func (f *finder) nameBefore(at int) string {
-	start := at
+	start, within := at, 0
 	for start > 0 {
 		t := f.tokens[start-1]
-		if t.kind == ';' || t.kind == '{' || t.kind == '}' || start > 1 && f.language == Python && t.line != f.tokens[at].line {
+		switch t.kind {
+		case ']':
+			within++
+		case '[':
+			within--
+		}
+		lineEnds := (f.language == Python || f.language == Go) && t.line != f.tokens[at].line
+		if within <= 0 && (t.kind == ';' || t.kind == '{' || t.kind == '}' || lineEnds) {
 			break
 		}
 		start--

@@ -223,8 +223,9 @@ func (a *array) asDigits() (rows []Row) {
 		for i := range levels {
 			levels[i] = int(l.digits[i] - '0')
 		}
-		other = other || !l.valued || l.value != int64(bitValue(levels))
-		rows = append(rows, Row{Line: l.line, Text: l.text, Levels: levels})
+		row := Row{Line: l.line, Text: l.text, Levels: levels, other: !l.valued || l.value != int64(bitValue(levels))}
+		other = other || row.other
+		rows = append(rows, row)
 	}
 	if !other {
 		return nil

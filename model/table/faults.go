@@ -68,6 +68,11 @@ func (v *Verdict) permutedFault(j judge) Fault {
 		endsText(v.Taken), strings.Join(steps, " "))}
 }
 
+// wayWords say which way a cure turns the shaft, seen facing its end.
+var wayWords = map[sequence.Direction]string{
+	sequence.Forward: "forward, clockwise", sequence.Reverse: "in reverse, counter-clockwise", sequence.Standing: "nowhere",
+}
+
 // addSwap adds the cure of exchanging columns i and k, from 0.
 func (v *Verdict) addSwap(i, k int, d sequence.Direction, q Question) {
 	after := v.Taken.Swapped(i, k).Inverse()
@@ -75,11 +80,16 @@ func (v *Verdict) addSwap(i, k int, d sequence.Direction, q Question) {
 	if q.Leads[i] != "" {
 		text += fmt.Sprintf(" (%s and %s)", q.Leads[i], q.Leads[k])
 	}
-	v.Cures = append(v.Cures, Cure{
+	cure := Cure{
 		Order: [4]int{after[0] + 1, after[1] + 1, after[2] + 1, after[3] + 1},
 		Swap:  &[2]int{i + 1, k + 1}, Direction: d,
-		Text: fmt.Sprintf("%s; it then turns %s", text, d),
-	})
+		Text: fmt.Sprintf("%s; it then turns %s", text, wayWords[d]),
+	}
+	if d == sequence.Forward { // what is usually wanted comes first
+		v.Cures = append([]Cure{cure}, v.Cures...)
+		return
+	}
+	v.Cures = append(v.Cures, cure)
 }
 
 // permutedAnd is a wrong column order and wrong rows at once: some other

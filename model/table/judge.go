@@ -136,7 +136,7 @@ func (v *Verdict) againstDirection(q Question) {
 		"The table goes %s where %s is meant: the two ends of one coil are exchanged, or it is walked from the wrong end.", v.Direction, q.Direction)})
 	if v.Pins != CoilEnds {
 		v.Cures = append(v.Cures, Cure{Order: [4]int{1, 2, 3, 4}, Direction: q.Direction, Text: fmt.Sprintf(
-			"walk the table from its other end, or exchange the two ends of one coil at the plug; it then goes %s", q.Direction)})
+			"walk the table from its other end, or exchange the two ends of one coil at the plug; it then turns %s", wayWords[q.Direction])})
 		return
 	}
 	for i := range 4 {
@@ -161,8 +161,8 @@ func (v *Verdict) digits(t *Table, q Question) {
 		return
 	}
 	bad := 0
-	for i, r := range t.Rows {
-		if fmt.Sprint(r.Levels) != fmt.Sprint(t.Digits[i].Levels) {
+	for i, r := range t.Digits {
+		if r.other {
 			bad = i
 			break
 		}

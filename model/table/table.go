@@ -54,6 +54,8 @@ type Row struct {
 	Line   int    // where it stands in the file, from 1
 	Text   string // as written
 	Levels []int  // 0 or 1 for each column
+
+	other bool // of Digits: the language gives the literal another value
 }
 
 // Table is one step table as it was read.

@@ -160,6 +160,16 @@ func VerdictText(file string, v table.Verdict) string {
 		fmt.Fprintf(&b, ", motor %d", v.Table.Motor)
 	}
 	fmt.Fprintf(&b, ": %s\n", Judgement(v))
+	for _, f := range v.Faults {
+		where := ""
+		if f.Row > 0 {
+			where = "row " + strconv.Itoa(f.Row) + ", "
+		}
+		fmt.Fprintf(&b, "  fault: %s%s: %s\n", where, f.Kind, f.Text)
+	}
+	for i, c := range v.Cures {
+		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, c.Text)
+	}
 	for _, n := range append(append([]string{}, v.Table.Notes...), v.Notes...) {
 		fmt.Fprintf(&b, "  note: %s\n", n)
 	}
@@ -173,22 +183,23 @@ func VerdictText(file string, v table.Verdict) string {
 			fmt.Fprintf(&b, "    %d-%d and %d-%d: %s\n", p.Coils[0][0], p.Coils[0][1], p.Coils[1][0], p.Coils[1][1], word)
 		}
 	}
-	fmt.Fprintf(&b, "  taken as: columns drive %s\n", strings.Join(ends(v.Taken), " "))
+	fmt.Fprintf(&b, "  taken as: %s\n", taken(v))
 	b.WriteString("   row  outputs    field     step\n")
 	for i, r := range v.Rows {
 		fmt.Fprintf(&b, "  %4d  %-7s %8s %8s%s\n", i+1, r.Outputs, fieldWords(r), stepWords(r), mark(v, i+1))
 	}
-	for _, f := range v.Faults {
-		where := ""
-		if f.Row > 0 {
-			where = "row " + strconv.Itoa(f.Row) + ", "
-		}
-		fmt.Fprintf(&b, "  fault: %s%s: %s\n", where, f.Kind, f.Text)
-	}
-	for i, c := range v.Cures {
-		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, c.Text)
-	}
 	return b.String()
+}
+
+// taken says what the columns were taken for.
+func taken(v table.Verdict) string {
+	switch v.Pins {
+	case table.TwoLine:
+		return "two lines, the polarity of phase A and of phase B"
+	case table.PhaseEnable:
+		return "polarity and enable lines; rows are shown as the coil ends A+ B+ A- B- that they feed"
+	}
+	return "columns drive " + strings.Join(ends(v.Taken), " ")
 }
 
 // Judgement says a verdict in one clause.
