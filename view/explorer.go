@@ -69,14 +69,14 @@ func New(b *bench.Bench, s Settings, checked *Checked) *Explorer {
 	}
 	e := &Explorer{Settings: s, bench: b, actions: action.All(), screens: []screen{&walk{}}}
 	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
-	if s.Ascii {
+	if s.ASCII {
 		e.notice = advice("press right for the next row, left for the one before, ? for all keys")
 	}
 	if checked != nil {
 		e.screens = append(e.screens, &tableScreen{Checked: *checked})
 		e.notice = checked.notice()
 	}
-	e.grid.Ascii = s.Ascii
+	e.grid.ASCII = s.ASCII
 	m := b.Motor()
 	e.details = []string{fmt.Sprintf("%d leads", len(m.Leads())), fmt.Sprintf("%d steps a turn", 4*m.PolePairs)}
 	if m.Train.Geared() {

@@ -64,7 +64,7 @@ func TestGoldenScreens(t *testing.T) {
 		{"half-colour", "vent-flap", Settings{Depth: picture.Colours256}, []string{"right", "right", "right"}, [][2]int{{80, 24}}},
 		{"half-light", "vent-flap", Settings{Depth: picture.Colours256, Theme: picture.Light}, []string{"right", "right", "right"}, [][2]int{{80, 24}}},
 		{"half-sixteen", "vent-flap", Settings{Depth: picture.Colours16}, []string{"right"}, [][2]int{{80, 24}}},
-		{"ascii", "vent-flap", Settings{Ascii: true}, []string{"right", "right", "right"}, [][2]int{{80, 24}, {120, 36}}},
+		{"ascii", "vent-flap", Settings{ASCII: true}, []string{"right", "right", "right"}, [][2]int{{80, 24}, {120, 36}}},
 		{"swapped", "vent-flap", Settings{}, []string{"w", "23", "enter", "right", "right"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
 		{"micro", "hybrid-4", Settings{}, []string{"m", "right", "right", "right"}, [][2]int{{80, 24}, {120, 36}}},
 		{"unsure", "hybrid-4", Settings{}, []string{"m", "m", "w", "23", "enter", "right"}, [][2]int{{80, 24}, {120, 36}}},

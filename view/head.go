@@ -93,7 +93,7 @@ func (e *Explorer) general() []hint {
 
 // keyMark shows a key in words where only ASCII is drawn.
 func (e *Explorer) keyMark(key string) string {
-	if !e.Ascii {
+	if !e.ASCII {
 		return key
 	}
 	switch key {

@@ -12,7 +12,7 @@ import (
 type Settings struct {
 	Theme *picture.Theme
 	Depth picture.Depth
-	Ascii bool // only ASCII marks
+	ASCII bool // only ASCII marks
 	Still bool // no movement between rests
 	Now   func() time.Time
 }

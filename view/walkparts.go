@@ -53,7 +53,7 @@ func (w *walk) tell(e *Explorer, p places, v sight) {
 	}
 	w.told = told{changes: e.bench.Changes(), width: p.numbersW, numbers: w.numbers(e, v, p)}
 	w.told.happened, w.told.alarm = report.Happened(e.bench)
-	if !e.Ascii {
+	if !e.ASCII {
 		w.told.happened = strings.NewReplacer("A-", "A−", "B-", "B−").Replace(w.told.happened)
 	}
 }
@@ -78,7 +78,7 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p places, v sight) {
 	}
 	g.Write(1, y, head, picture.In(picture.Faint))
 	outputs := v.Wiring.Inverse()
-	names := endNames(e.Ascii)
+	names := endNames(e.ASCII)
 	for k, end := range sequence.Ends {
 		y++
 		if p.loose {
@@ -169,7 +169,7 @@ func (w *walk) drawCycle(e *Explorer, g *picture.Grid, p places, y int, v sight)
 		return
 	}
 	x := g.Write(1, y, "row  ", picture.In(picture.Faint))
-	for k, name := range endNames(e.Ascii) {
+	for k, name := range endNames(e.ASCII) {
 		g.Write(x+4*k, y, name, picture.In(picture.Faint))
 	}
 	g.Write(x+17, y, "field", picture.In(picture.Faint))
@@ -209,7 +209,7 @@ func (w *walk) drawDial(e *Explorer, g *picture.Grid, p places, v sight) {
 	}
 	_, d.Sure = v.Where.Known()
 	d.FieldDeg, d.Strength = v.FieldDeg, v.Field.Strength()
-	d.Ends, d.Poles = endNames(e.Ascii), v.poles
+	d.Ends, d.Poles = endNames(e.ASCII), v.poles
 	d.Draw(g, p.dialX, p.dialY, p.dialH)
 	if p.loose {
 		words := fmt.Sprintf("electrical: once round is %s of the rotor", report.Angle(360/float64(v.motor.PolePairs), 2))
@@ -233,13 +233,13 @@ func (w *walk) drawCurve(e *Explorer, g *picture.Grid, p places, v sight) {
 	for _, place := range v.Where.Places {
 		c.Marks = append(c.Marks, math.Mod(place.Deg-v.late+720, 360)/360)
 	}
-	c.Ends = endNames(e.Ascii)
+	c.Ends = endNames(e.ASCII)
 	c.Draw(g, p.curveX, p.curveY, p.curveW, p.curveH)
 }
 
 func (w *walk) drawGap(e *Explorer, g *picture.Grid, p places, v sight) {
 	place, known := v.Where.Known()
-	w.gap = picture.Gap{PolePairs: v.motor.PolePairs, Ends: endNames(e.Ascii), Poles: v.poles, Known: known}
+	w.gap = picture.Gap{PolePairs: v.motor.PolePairs, Ends: endNames(e.ASCII), Poles: v.poles, Known: known}
 	if known {
 		_, within := place.Turns(v.motor.PolePairs)
 		w.gap.Rotor = within*float64(v.motor.PolePairs) - v.late
@@ -270,7 +270,7 @@ func (w *walk) drawOrder(e *Explorer, g *picture.Grid, p places, v sight) {
 	t := &w.traces
 	rows, _ := t.Rows(g.W - labels - 1)
 	t.Cursor = rows / 3 // more of what comes than of what was
-	names := endNames(e.Ascii)
+	names := endNames(e.ASCII)
 	if len(t.Lines) != 4 {
 		t.Lines = make([]picture.Trace, 4)
 	}

@@ -123,7 +123,7 @@ wrong, and which swaps cure it. Ends with status 1 when a table is not sound.`,
 				return err
 			}
 			if !answer.Sound {
-				return finding
+				return errFinding
 			}
 			return nil
 		},

@@ -14,15 +14,15 @@ import (
 // Exit statuses.
 const (
 	exitDone    = 0   // done, or clean
-	exitFinding = 1   // a finding: the table is not sound
+	exitFinding = 1   // a errFinding: the table is not sound
 	exitInput   = 2   // bad input or usage
 	exitOurs    = 3   // our own fault
 	exitSignal  = 128 // plus the number of the signal
 )
 
-// finding is the outcome of a command that did its work and found something;
+// errFinding is the outcome of a command that did its work and found something;
 // it has been told already.
-var finding = errors.New("a finding")
+var errFinding = errors.New("a errFinding")
 
 // signalled is the outcome of an explorer that a signal ended.
 type signalled struct{ signal syscall.Signal }
@@ -53,7 +53,7 @@ func (p *program) status(err error) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.Is(err, finding):
+	case errors.Is(err, errFinding):
 		return exitFinding
 	case errors.As(err, &s):
 		return exitSignal + int(s.signal)

@@ -106,7 +106,7 @@ func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, *view.Che
 }
 
 func (x *explorer) settings(out io.Writer) view.Settings {
-	s := view.Settings{Theme: picture.Dark, Ascii: x.ascii, Still: x.still}
+	s := view.Settings{Theme: picture.Dark, ASCII: x.ascii, Still: x.still}
 	if x.theme.value == "light" || x.theme.value == "auto" && lightBackground(os.Getenv("COLORFGBG")) {
 		s.Theme = picture.Light
 	}

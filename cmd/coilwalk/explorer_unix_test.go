@@ -200,7 +200,7 @@ func TestResizeStorm(t *testing.T) {
 	x.isRestored()
 }
 
-func TestScreensWithoutColourAndInAscii(t *testing.T) {
+func TestScreensWithoutColourAndInASCII(t *testing.T) {
 	t.Setenv("NO_COLOR", "1")
 	x := open(t, binary, 80, 24, "--ascii")
 	x.shows("row  1 of 8", "right next")

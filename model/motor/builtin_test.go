@@ -53,7 +53,7 @@ func TestBuiltInMotorsAreWhatTheySay(t *testing.T) {
 		shaftHalf string // half steps to a turn of the shaft
 	}{
 		// 23/9 x 27/10 x 29/11 x 28/12, 64 half steps
-		"vent-flap":  {5, sequence.Unipolar, 32, "64032/55"},
+		"vent-flap":  {5, sequence.Unipolar, 32, "149408/55"},
 		"geared-can": {5, sequence.Unipolar, 32, "4096"},
 		"can-48":     {6, sequence.Unipolar, 48, "96"},
 		"hybrid-4":   {4, sequence.Bipolar, 200, "400"},

@@ -1,9 +1,6 @@
 package picture
 
-import (
-	"math"
-	"strconv"
-)
+import "math"
 
 // Pole is the magnetic pole that a coil end turns to the rotor.
 type Pole int8
@@ -199,9 +196,4 @@ func (c *round) arrow(deg, strength float64) {
 			c.dot(deg+side/(to-back)*180/math.Pi, to-back, s, '+')
 		}
 	}
-}
-
-// number writes a float with a fixed number of decimals and a true minus sign.
-func number(v float64, decimals int) string {
-	return strconv.FormatFloat(v, 'f', decimals, 64)
 }

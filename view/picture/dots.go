@@ -41,7 +41,7 @@ func (d *dots) onto(g *Grid, x, y int) {
 				continue
 			}
 			mark := rune(0x2800) + rune(d.bits[k])
-			if g.Ascii {
+			if g.ASCII {
 				mark = d.plain[k]
 			}
 			g.Set(x+i, y+j, mark, d.ink[k])

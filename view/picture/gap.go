@@ -79,7 +79,7 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 				mark = '▄'
 			}
 			g.Set(x+i, y, mark, Style{Fore: left.ink(), Back: left.ink()})
-			if g.Ascii {
+			if g.ASCII {
 				mark = map[Pole]rune{NorthPole: '=', SouthPole: '-'}[left]
 				g.Set(x+i, y, mark, In(left.ink()))
 			}

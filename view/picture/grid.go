@@ -29,7 +29,7 @@ type cell struct {
 // Grid is a screen of cells. Writing outside it is harmless.
 type Grid struct {
 	W, H  int
-	Ascii bool // only ASCII marks are drawn
+	ASCII bool // only ASCII marks are drawn
 	cells []cell
 	out   []byte
 }
@@ -58,7 +58,7 @@ func (g *Grid) Write(x, y int, words string, s Style) int {
 		if !single(r) {
 			continue
 		}
-		if r == '°' && g.Ascii {
+		if r == '°' && g.ASCII {
 			x = g.Write(x, y, " deg", s)
 			continue
 		}
@@ -87,7 +87,7 @@ func (g *Grid) WriteWithin(x, y, w int, words string, s Style) int {
 		return x
 	}
 	tail := "…"
-	if g.Ascii {
+	if g.ASCII {
 		tail = "~"
 	}
 	return g.Write(x, y, ansi.Truncate(words, w, tail), s)
@@ -142,7 +142,7 @@ func (g *Grid) Text(theme *Theme, depth Depth) string {
 				out = theme.change(out, at, want, depth)
 				at = want
 			}
-			if g.Ascii && mark > 0x7e {
+			if g.ASCII && mark > 0x7e {
 				mark = plainMark(mark)
 			}
 			out = appendRune(out, mark)
