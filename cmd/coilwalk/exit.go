@@ -14,7 +14,7 @@ import (
 // Exit statuses.
 const (
 	exitDone    = 0   // done, or clean
-	exitFinding = 1   // a errFinding: the table is not sound
+	exitFinding = 1   // a finding: the table is not sound
 	exitInput   = 2   // bad input or usage
 	exitOurs    = 3   // our own fault
 	exitSignal  = 128 // plus the number of the signal
@@ -22,7 +22,7 @@ const (
 
 // errFinding is the outcome of a command that did its work and found something;
 // it has been told already.
-var errFinding = errors.New("a errFinding")
+var errFinding = errors.New("a finding")
 
 // signalled is the outcome of an explorer that a signal ended.
 type signalled struct{ signal syscall.Signal }
