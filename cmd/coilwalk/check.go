@@ -36,7 +36,7 @@ func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.So
 	if err != nil {
 		return nil, nil, err
 	}
-	name := shownName(file)
+	name := files.Called(file)
 	source, err := table.Read(name, text, options)
 	if err != nil {
 		return nil, nil, err
@@ -49,14 +49,6 @@ func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.So
 		verdicts[i] = table.Judge(&source.Tables[i], q)
 	}
 	return source, verdicts, nil
-}
-
-// shownName is the name of a file in messages.
-func shownName(file string) string {
-	if file == files.Standard {
-		return "standard input"
-	}
-	return file
 }
 
 // question gathers what a table is held against. Only a motor that the person
@@ -118,7 +110,7 @@ wrong, and which swaps cure it. Ends with status 1 when a table is not sound.`,
 			if err != nil {
 				return err
 			}
-			answer := report.NewCheck(shownName(args[0]), source, verdicts)
+			answer := report.NewCheck(files.Called(args[0]), source, verdicts)
 			if err := p.tell(answer); err != nil {
 				return err
 			}

@@ -5,6 +5,7 @@ package files
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Complaint is an input that can not be used: where, what is wrong, and what
@@ -42,7 +43,10 @@ func (c *Complaint) Error() string {
 // Shown makes text from outside safe to print: control characters, which could
 // steer a terminal, become their Go escapes, and a very long text is cut.
 func Shown(text string) string {
-	const longest = 400 // characters; a message is one sentence, not a file
+	const (
+		longest    = 400 // characters; a message is one sentence, not a file
+		softHyphen = 0xad
+	)
 	var b strings.Builder
 	n := 0
 	for _, r := range text {
@@ -52,8 +56,7 @@ func Shown(text string) string {
 		}
 		n++
 		switch {
-		case r < ' ', r == 0x7f, r >= 0x80 && r < 0xa0, r == 0x2028, r == 0x2029,
-			r >= 0x200e && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
+		case r != softHyphen && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp): // control, format and direction marks, line ends
 			fmt.Fprintf(&b, "\\u%04x", r)
 		case r == 0xfffd:
 			b.WriteString("?")

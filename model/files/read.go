@@ -11,12 +11,20 @@ import (
 // Standard is the name that stands for standard input on a command line.
 const Standard = "-"
 
+// Called gives the name of a file for messages.
+func Called(name string) string {
+	if name == Standard {
+		return "standard input"
+	}
+	return name
+}
+
 // Read gives the whole of a file, or of stdin when name is "-", and refuses
 // more than limit bytes: what a person wrote by hand is never that long, and a
 // wrong file (or a device that never ends) must not fill the memory.
 func Read(name string, limit int64, stdin io.Reader) ([]byte, error) {
 	if name == Standard {
-		return readAll("standard input", stdin, limit)
+		return readAll(Called(name), stdin, limit)
 	}
 	info, err := os.Stat(name)
 	if err != nil {

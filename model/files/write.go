@@ -10,16 +10,14 @@ import (
 // keeps its permissions.
 func Write(name string, text []byte) (err error) {
 	mode := os.FileMode(0o644)
-	if real, linkErr := filepath.EvalSymlinks(name); linkErr == nil {
-		name = real // renaming over a link would part it from its file
-	}
-	if info, statErr := os.Stat(name); statErr == nil {
+	place := target(name)
+	if info, statErr := os.Stat(place); statErr == nil {
 		if !info.Mode().IsRegular() {
 			return &Complaint{File: name, What: "this is not a plain file", Right: "it can not be replaced whole; name a file"}
 		}
 		mode = info.Mode().Perm()
 	}
-	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
+	f, err := os.CreateTemp(filepath.Dir(place), "."+filepath.Base(place)+".*")
 	if err != nil {
 		return notWritten(name, err)
 	}
@@ -42,7 +40,23 @@ func Write(name string, text []byte) (err error) {
 	if err = f.Close(); err != nil {
 		return err
 	}
-	return os.Rename(f.Name(), name)
+	return os.Rename(f.Name(), place)
+}
+
+// target gives the file that a link stands for, there or not yet: renaming over
+// the link itself would part it from its file.
+func target(name string) string {
+	for range 40 { // as deep as systems follow links
+		to, err := os.Readlink(name)
+		if err != nil {
+			return name
+		}
+		if !filepath.IsAbs(to) {
+			to = filepath.Join(filepath.Dir(name), to)
+		}
+		name = to
+	}
+	return name
 }
 
 func notWritten(name string, err error) error {

@@ -11,11 +11,9 @@ import (
 	"coilwalk/sequence"
 )
 
-// plain tells whether a name or a title may hold a character, after the words
-// of the messages: no control characters.
-func plain(r rune) bool {
-	return !unicode.IsControl(r) && !unicode.Is(unicode.Bidi_Control, r) && r != 0x2028 && r != 0x2029 && r != unicode.ReplacementChar
-}
+// plain tells whether a name or a title may hold a character: any that shows,
+// and the blank; the mark for what could not be read shows nothing.
+func plain(r rune) bool { return unicode.IsPrint(r) && r != unicode.ReplacementChar }
 
 // inkRune draws a plain character, those that mean something in TOML often.
 func inkRune() *rapid.Generator[rune] {

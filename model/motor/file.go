@@ -5,7 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -99,38 +102,41 @@ func Open(name string, stdin io.Reader) (Motor, error) {
 		return m, nil
 	}
 	text, err := files.Read(name, longestFile, stdin)
-	if err != nil {
-		if near := files.Nearest(name, Names()); !strings.ContainsAny(name, "./\\-") || near != "" {
-			right := "built in are " + strings.Join(Names(), ", ")
-			if near != "" {
-				right = "did you mean the built-in motor " + near + "?"
-			}
-			return Motor{}, &files.Complaint{File: name, What: "neither a built-in motor nor a file", Right: right}
-		}
-		return Motor{}, err
+	if err == nil {
+		return Parse(files.Called(name), text)
 	}
-	return Parse(name, text)
+	if _, missing := os.Stat(name); name != files.Standard && errors.Is(missing, fs.ErrNotExist) {
+		near := files.Nearest(name, Names())
+		if near != "" {
+			return Motor{}, &files.Complaint{File: name, What: "neither a built-in motor nor a file", Right: "did you mean the built-in motor " + near + "?"}
+		}
+		if !strings.ContainsAny(name, "./\\") {
+			return Motor{}, &files.Complaint{File: name, What: "neither a built-in motor nor a file", Right: "built in are " + strings.Join(Names(), ", ")}
+		}
+	}
+	return Motor{}, err
 }
 
 // Parse reads the text of a motor file. Its errors are *files.Complaint with
 // line and column.
 func Parse(file string, text []byte) (Motor, error) {
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put this mark before everything
 	var d document
 	decoder := toml.NewDecoder(bytes.NewReader(text))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(&d); err != nil {
-		return Motor{}, complaint(file, err)
+		return Motor{}, complaint(file, text, err)
 	}
 	m, wrong := d.motor()
 	if wrong != nil {
 		line, column := place(text, wrong.field)
-		return Motor{}, &files.Complaint{File: file, Line: line, Column: column, What: wrong.what, Right: wrong.right}
+		return Motor{}, &files.Complaint{File: file, Line: line, Column: characters(text, line, column), What: wrong.what, Right: wrong.right}
 	}
 	return m, nil
 }
 
 // complaint turns an error of the TOML library into one with advice.
-func complaint(file string, err error) error {
+func complaint(file string, text []byte, err error) error {
 	var strict *toml.StrictMissingError
 	if errors.As(err, &strict) && len(strict.Errors) > 0 {
 		first := strict.Errors[0]
@@ -140,8 +146,14 @@ func complaint(file string, err error) error {
 		if len(key) > 1 {
 			table = key[0]
 		}
-		c := &files.Complaint{File: file, Line: line, Column: column, What: fmt.Sprintf("there is no field %q", strings.Join(key, "."))}
-		if near := files.Nearest(name, fields[table]); near != "" {
+		c := &files.Complaint{File: file, Line: line, Column: characters(text, line, column), What: fmt.Sprintf("there is no field %q", strings.Join(key, "."))}
+		near := files.Nearest(name, fields[table])
+		for _, other := range []string{"winding", "rotor", "train", "wiring", "figures"} {
+			if near == "" && table == "" { // within braces the library tells no table
+				near = files.Nearest(name, fields[other])
+			}
+		}
+		if near != "" {
 			c.Right = fmt.Sprintf("did you mean %q?", near)
 		} else if known := fields[table]; known != nil {
 			c.Right = "known here: " + strings.Join(known, ", ")
@@ -151,13 +163,46 @@ func complaint(file string, err error) error {
 	var bad *toml.DecodeError
 	if errors.As(err, &bad) {
 		line, column := bad.Position()
-		what := strings.TrimPrefix(bad.Error(), "toml: ")
-		if key := bad.Key(); len(key) > 0 && !strings.Contains(what, key[len(key)-1]) {
-			what = strings.Join(key, ".") + ": " + what
+		c := &files.Complaint{File: file, Line: line, Column: characters(text, line, column), What: strings.TrimPrefix(bad.Error(), "toml: ")}
+		if found, goType, ok := strings.Cut(c.What, " into "); ok { // the library tells Go's types, which are not the person's
+			c.What = "this is " + strings.Replace(found, "cannot decode TOML ", "of the kind ", 1)
+			c.Right = "a text in quotes is wanted"
+			if strings.HasSuffix(goType, "int") {
+				c.Right = "a whole number is wanted, without quotes"
+			} else if strings.Contains(goType, "[]") {
+				c.Right = `a list is wanted, as ["BN", "WH", "GN", "GY"]`
+			}
 		}
-		return &files.Complaint{File: file, Line: line, Column: column, What: what}
+		if strings.Contains(c.What, "array table") {
+			c.What, c.Right = "this is a list of tables", "one pair of brackets is wanted, as [figures]"
+		}
+		if strings.Contains(c.What, "at start of value") {
+			c.Right = `a text is written in quotes, as "vent-flap"`
+		}
+		if key := bad.Key(); len(key) > 0 {
+			c.What = strings.Join(key, ".") + ": " + c.What
+		}
+		return c
 	}
-	return &files.Complaint{File: file, What: strings.TrimPrefix(err.Error(), "toml: ")}
+	// The library gives no place when a quantity is a number without quotes.
+	c := &files.Complaint{File: file, What: strings.TrimPrefix(err.Error(), "toml: ")}
+	var field string
+	if field, c.Line, c.Column = bareFigure(text); field != "" {
+		c.What = field + ": " + c.What
+		c.Column = characters(text, c.Line, c.Column)
+	}
+	return c
+}
+
+// characters turns a column counted in bytes, from 1, into one counted in
+// characters, as editors do.
+func characters(text []byte, line, column int) int {
+	lines := bytes.Split(text, []byte("\n"))
+	if line < 1 || line > len(lines) || column < 1 {
+		return column
+	}
+	at := lines[line-1]
+	return utf8.RuneCount(at[:min(column-1, len(at))]) + 1
 }
 
 // wrongField is a field whose value can not be, found after decoding.
@@ -221,12 +266,13 @@ func (w windingPart) into(to *Winding) *wrongField {
 	if kinds > 1 {
 		return &wrongField{"winding", "more than one of common, taps and inner is given", "common is for 5 leads, taps for 6, inner for 8, none for 4"}
 	}
-	seen := map[Lead]bool{}
+	seen := map[string]bool{}
 	for _, l := range to.Leads() {
-		if seen[l] {
+		name := strings.ToLower(string(l)) // a1 and A1 would be one lead to whoever types it
+		if seen[name] {
 			return &wrongField{"winding", fmt.Sprintf("the lead %s is named twice", l), "each lead is one end; tell like colours apart by a name, as BK1 and BK2"}
 		}
-		seen[l] = true
+		seen[name] = true
 	}
 	return nil
 }
@@ -286,17 +332,29 @@ func (d *document) wiring(m *Motor) *wrongField {
 func (f figuresPart) into(to *Figures) *wrongField {
 	*to = Figures{Voltage: f.Voltage, Current: f.Current, Resistance: f.Resistance, Inductance: f.Inductance,
 		HoldingTorque: f.HoldingTorque, OnePhase: f.OnePhase, Detent: f.Detent, Friction: f.Friction, Inertia: f.Inertia, Load: f.Load}
-	for name, q := range map[string]interface {
-		Given() bool
-		Base() float64
-	}{"voltage": f.Voltage, "current": f.Current, "resistance": f.Resistance, "inductance": f.Inductance,
-		"holding_torque": f.HoldingTorque, "one_phase_torque": f.OnePhase, "inertia": f.Inertia} {
-		if q.Given() && q.Base() <= 0 {
-			return &wrongField{"figures." + name, "this figure must be above zero", "leave the line out if it is not known"}
+	for _, figure := range []struct {
+		name  string
+		given bool
+		value float64
+		zero  bool // it may be zero
+	}{
+		{"voltage", f.Voltage.Given(), f.Voltage.Base(), false},
+		{"current", f.Current.Given(), f.Current.Base(), false},
+		{"resistance", f.Resistance.Given(), f.Resistance.Base(), false},
+		{"inductance", f.Inductance.Given(), f.Inductance.Base(), false},
+		{"holding_torque", f.HoldingTorque.Given(), f.HoldingTorque.Base(), false},
+		{"one_phase_torque", f.OnePhase.Given(), f.OnePhase.Base(), false},
+		{"inertia", f.Inertia.Given(), f.Inertia.Base(), false},
+		{"detent_torque", f.Detent.Given(), f.Detent.Base(), true},
+		{"friction", f.Friction.Given(), f.Friction.Base(), true},
+	} {
+		if figure.given && (figure.value < 0 || figure.value == 0 && !figure.zero) {
+			what := "must be above zero"
+			if figure.zero {
+				what = "can not be negative"
+			}
+			return &wrongField{"figures." + figure.name, figure.name + " " + what, "leave the line out if it is not known"}
 		}
-	}
-	if f.Detent.Base() < 0 || f.Friction.Base() < 0 {
-		return &wrongField{"figures", "detent torque and friction can not be negative", "leave the line out if it is not known"}
 	}
 	if f.HoldingTorque.Given() && f.OnePhase.Given() {
 		return &wrongField{"figures.one_phase_torque", "the holding torque is given twice", "with two phases on it is √2 times that with one; keep the one that was measured"}

@@ -47,7 +47,7 @@ func plainName(text string) (Lead, error) {
 	case strings.EqualFold(text, Case):
 		return "", fmt.Errorf("%q stands for the motor's case; name the lead otherwise", Case)
 	case len([]rune(text)) > longestLead:
-		return "", fmt.Errorf("the lead name %q is longer than %d characters", text, longestLead)
+		return "", fmt.Errorf("the lead name %q… is longer than %d characters", string([]rune(text)[:longestLead]), longestLead)
 	}
 	for _, r := range text {
 		if unicode.IsSpace(r) || strings.ContainsRune(",;=\"'#", r) || !unicode.IsPrint(r) {
@@ -66,7 +66,9 @@ func (l Lead) Colours() (base, stripe Colour) {
 		return Colour{}, Colour{}
 	}
 	if striped {
-		stripe, _ = ColourNamed(second)
+		if stripe, ok = ColourNamed(second); !ok || second != stripe.Code {
+			return Colour{}, Colour{}
+		}
 	}
 	return base, stripe
 }

@@ -24,6 +24,8 @@ const (
 	mostMeshes = 12
 	mostTeeth  = 1000
 	mostRatio  = 1_000_000
+
+	longestRatio = 100 // characters of a printed ratio
 )
 
 // ParseTrain reads meshes as "9:32,11:22", driving gear first, rotor first.
@@ -65,9 +67,9 @@ func ParseRatio(text string) (Train, error) {
 	if !both {
 		right = "1"
 	}
-	a, okA := new(big.Rat).SetString(strings.TrimSpace(left))
-	b, okB := new(big.Rat).SetString(strings.TrimSpace(right))
-	if !okA || !okB || len(text) > 24 || strings.ContainsAny(text, "eEpPxX_") || a.Sign() <= 0 || b.Sign() <= 0 {
+	a, okA := number(left)
+	b, okB := number(right)
+	if !okA || !okB || len(text) > longestRatio || a.Sign() <= 0 || b.Sign() <= 0 {
 		return Train{}, fmt.Errorf("%q is no ratio; turns of the rotor to one of the shaft are wanted, as 64:1", text)
 	}
 	ratio := a.Quo(a, b)
@@ -78,6 +80,15 @@ func ParseRatio(text string) (Train, error) {
 		return Train{}, fmt.Errorf("the ratio %s is beyond %d:1", text, mostRatio)
 	}
 	return Train{Nominal: ratio}, nil
+}
+
+// number reads a decimal number or a fraction of two, exactly.
+func number(text string) (*big.Rat, bool) {
+	text = strings.TrimSpace(text)
+	if strings.Trim(text, "0123456789./") != "" {
+		return nil, false
+	}
+	return new(big.Rat).SetString(text)
 }
 
 // Ratio gives the turns of the rotor to one turn of the shaft, exact: the

@@ -4,6 +4,7 @@
 package table
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 
@@ -95,6 +96,7 @@ const (
 
 // Read finds the step tables in a source text. Its errors are *files.Complaint.
 func Read(fileName string, text []byte, options Options) (*Source, error) {
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put this mark before everything
 	r := reader{file: fileName, options: options, language: LanguageOf(fileName, text)}
 	if len(text) > longestSource {
 		return nil, r.complaint(0, 0, fmt.Sprintf("longer than %d bytes", longestSource), "a file with a step table is short; is it the right one?")
