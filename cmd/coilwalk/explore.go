@@ -116,7 +116,7 @@ func (x *explorer) settings(out io.Writer) view.Settings {
 	case x.color.value == "auto" && os.Getenv("NO_COLOR") != "":
 		s.Depth = picture.NoColour
 	default:
-		s.Depth = depth(termenv.NewOutput(out).Profile, x.color.value == "always")
+		s.Depth = depth(termenv.NewOutput(out).ColorProfile(), x.color.value == "always")
 	}
 	return s
 }
@@ -143,8 +143,8 @@ func lightBackground(hint string) bool {
 
 // show runs the explorer on the terminal until it is left, and sees to it that
 // the terminal is put back whatever happens.
-func (x *explorer) show(e *view.Explorer, in, out *os.File) (err error) {
-	p := tea.NewProgram(e, tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(), tea.WithFPS(30),
+func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
+	p := tea.NewProgram(screen, tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(), tea.WithFPS(30),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics(), tea.WithFilter(sameSize()))
 	signals := make(chan os.Signal, 4)
 	signal.Notify(signals, endings...)

@@ -56,6 +56,9 @@ func TestNearestOfSeveral(t *testing.T) {
 	if got := Nearest("grün", []string{"grun"}); got != "grun" {
 		t.Errorf("letters are counted by the byte: %q", got) // 1 of 4 letters, 2 of 5 bytes
 	}
+	if got := Nearest("éx", []string{"éy"}); got != "" {
+		t.Errorf("one of two letters is more than a third: %q", got)
+	}
 	if got := Nearest("word", nil); got != "" {
 		t.Errorf("of none: %q", got)
 	}

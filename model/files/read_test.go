@@ -2,6 +2,7 @@ package files
 
 import (
 	"errors"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -58,10 +59,14 @@ func TestReadLimit(t *testing.T) {
 	}
 }
 
-// counter counts what is taken from a source without end.
+// counter counts what is taken from it. It ends, though late, so that a Read
+// without bound fails its test and not the machine.
 type counter struct{ taken int }
 
 func (c *counter) Read(p []byte) (int, error) {
+	if c.taken > 1<<20 {
+		return 0, io.EOF
+	}
 	c.taken += len(p)
 	return len(p), nil
 }
@@ -71,15 +76,12 @@ func TestReadTakesNoMoreThanItNeeds(t *testing.T) {
 	_, err := Read("-", 5000, &c)
 	refused(t, err, "standard input: longer than 5000 bytes; a file of this kind is short; is it the right one?")
 	if c.taken > 5001 {
-		t.Errorf("%d bytes were taken of a source without end", c.taken)
+		t.Fatalf("%d bytes were taken of a long text", c.taken)
 	}
-}
-
-func TestReadOfADeviceWithoutEnd(t *testing.T) {
 	if _, err := os.Stat("/dev/zero"); err != nil {
 		t.Skip("this system has no /dev/zero")
 	}
-	_, err := Read("/dev/zero", 5000, nil)
+	_, err = Read("/dev/zero", 5000, nil)
 	refused(t, err, "/dev/zero: longer than 5000 bytes; a file of this kind is short; is it the right one?")
 }
 

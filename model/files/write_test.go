@@ -2,7 +2,6 @@ package files
 
 import (
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -100,49 +99,4 @@ func TestWriteOddNames(t *testing.T) {
 		reads(t, name, name)
 	}
 	holds(t, ".", names...)
-}
-
-func TestWriteFollowsALink(t *testing.T) {
-	t.Chdir(t.TempDir())
-	for _, dir := range []string{"here", "there"} {
-		if err := os.Mkdir(dir, 0o700); err != nil {
-			t.Fatal(err)
-		}
-	}
-	put(t, "there/file", "old", 0o640)
-	for link, to := range map[string]string{"here/link": "../there/file", "here/second": "link"} {
-		if err := os.Symlink(to, link); err != nil {
-			t.Skip("this system has no links: ", err)
-		}
-	}
-	for _, link := range []string{"here/link", "here/second"} { // a link, and a link to it
-		if err := Write(link, []byte("through "+link)); err != nil {
-			t.Fatal(err)
-		}
-		reads(t, "there/file", "through "+link)
-		if info, err := os.Lstat(link); err != nil || info.Mode()&os.ModeSymlink == 0 {
-			t.Errorf("%s is no link any more: %v", link, err)
-		}
-	}
-	if info, err := os.Stat("there/file"); err != nil || info.Mode().Perm() != 0o640 {
-		t.Errorf("the file behind the link has the mode %v, %v", info.Mode(), err)
-	}
-	holds(t, "here", "link", "second")
-	holds(t, "there", "file")
-}
-
-// A link whose file is not there yet is a link all the same.
-func TestWriteThroughALinkToNothing(t *testing.T) {
-	dir := t.TempDir()
-	target, link := filepath.Join(dir, "target"), filepath.Join(dir, "link")
-	if err := os.Symlink("target", link); err != nil {
-		t.Skip("this system has no links: ", err)
-	}
-	if err := Write(link, []byte("new")); err != nil {
-		return // refused: nothing is lost
-	}
-	if info, err := os.Lstat(link); err != nil || info.Mode()&os.ModeSymlink == 0 {
-		t.Errorf("the link has been replaced by a file: %v", err)
-	}
-	reads(t, target, "new")
 }

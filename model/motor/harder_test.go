@@ -10,6 +10,11 @@ import (
 var harder = map[string]string{
 	// The place of a value that is no text.
 	"no-unit-number": ":10:11: …12 has no unit; write V, mV or kV, as in 12 V",
+	"bare-second":    ":11:11: …80 has no unit; write A, mA or uA, as in 80 A",
+	"bare-inline":    ":4:23: …12 has no unit; write V, mV or kV, as in 12 V",
+	"bare-true":      ":10:11: …",
+	"bare-ratio":     ":10:9: …is no ratio; turns of the rotor to one of the shaft are wanted, as 64:1",
+	"bare-meshes":    ":10:10: …is no mesh; the teeth of the driving and the driven gear are wanted, as 9:32",
 	// Columns are counted in characters, as editors do, not in bytes.
 	"lead-accent":         `:4:19: …the lead name "a b" holds ' '; letters, digits and / + - _ . are wanted`,
 	"syntax-after-accent": ":2:27: …",
@@ -20,7 +25,9 @@ var harder = map[string]string{
 	// The line that is wrong, not the head of its table.
 	"friction-negative": ":11:1: …negative…",
 	// The advice must not be cut off with the long text before it.
-	"lead-long": ":4:27: …is longer than 16 characters",
+	"lead-long":  ":4:27: …is longer than 16 characters",
+	"train-long": ":10:10: …is no mesh; …are wanted, as 9:32",
+	"ratio-long": ":10:9: …is no ratio; …are wanted, as 64:1",
 	// The person knows TOML, if that; not the program's types.
 	"wrong-type-text":     ":7:14: …pole_pairs…",
 	"wrong-type-fraction": ":7:14: …pole_pairs…",

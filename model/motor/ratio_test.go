@@ -77,7 +77,8 @@ func readsItself(text string) error {
 }
 
 func TestPrintedRatioReadsItself(t *testing.T) {
-	for _, text := range []string{"64", "1:64", "25792/405", "63.68395", "63.683950617", "63.6839506173", "63.683950617283950617"} {
+	for _, text := range []string{"64", "1:64", "25792/405", "63.68395", "63.683950617", "63.6839506173", "63.683950617283950617",
+		"1." + strings.Repeat("0", 44) + "1", "1." + strings.Repeat("0", 60) + "1", "1:2." + strings.Repeat("3", 94)} {
 		if err := readsItself(text); err != nil {
 			t.Error(err)
 		}
@@ -86,7 +87,10 @@ func TestPrintedRatioReadsItself(t *testing.T) {
 
 func TestAnyRatioReadsItself(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.StringMatching(`[0-9]{1,6}(\.[0-9]{1,9})?(/[0-9]{1,5})?(:[0-9]{1,4}(\.[0-9]{1,6})?)?`).Draw(t, "ratio")
+		text := rapid.OneOf(
+			rapid.StringMatching(`[0-9]{1,6}(\.[0-9]{1,9})?(/[0-9]{1,5})?(:[0-9]{1,4}(\.[0-9]{1,6})?)?`),
+			rapid.StringMatching(`[0-9]\.[0-9]{1,60}(:0?\.[0-9]{1,60})?`), // as long as is taken
+		).Draw(t, "ratio")
 		if err := readsItself(text); err != nil {
 			t.Fatal(err)
 		}

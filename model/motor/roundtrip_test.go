@@ -81,6 +81,15 @@ func TestText(t *testing.T) {
 	}
 }
 
+// The longest that may be, in letters of several bytes.
+func TestLongestTextsComeBack(t *testing.T) {
+	m, _ := BuiltIn("hybrid-4")
+	m.Name, m.Title, m.Origin = strings.Repeat("é", 32), strings.Repeat("ü", 60), strings.Repeat("漢", 300)
+	if again, err := Parse("x", m.Text()); err != nil || !sameMotor(m, again) {
+		t.Errorf("comes back as %+v, %v", again, err)
+	}
+}
+
 // A printed ratio stays a printed ratio: its sense of turning is not known.
 func TestNominalStaysNominal(t *testing.T) {
 	m, _ := BuiltIn("hybrid-4")

@@ -36,6 +36,12 @@ func someStart(r interface {
 	return r.Float64()*1440 - 720
 }
 
+// flat says whether the curve lies level where the rotor rests, half way up the
+// hill: whether field or friction holds it there hangs by the last bit.
+func flat(m Machine, f sequence.Field, at []Position) bool {
+	return len(at) == 1 && math.Abs(m.Stiffness(f, at[0].Deg)) < 1e-9
+}
+
 // The four axes are alike: turning field and start by 90° turns the rests, for
 // the detent's torque repeats every 90°.
 func TestQuarterTurns(t *testing.T) {
@@ -50,7 +56,7 @@ func TestQuarterTurns(t *testing.T) {
 			for i := range want {
 				want[i] += 90
 			}
-			if turned != balance || !sameEnds(ends(after), want) {
+			if turned != balance && !flat(m, f, after) || !sameEnds(ends(after), want) {
 				t.Fatalf("%+v under %v from %v°: %v, balance %d; a quarter turn before %v, %d", m, f, deg, after, turned, before, balance)
 			}
 			before = after
@@ -65,6 +71,7 @@ func TestMirror(t *testing.T) {
 		r := random(t)
 		m, f, deg := anyMachine(r), anyField(r), someStart(r)
 		there, balance := m.Rest(f, position(deg))
+		level := flat(m, f, there)
 		m.Load, m.DetentShift = -m.Load, -m.DetentShift
 		back, mirrored := m.Rest(sequence.Field{A: f.A, B: -f.B}, position(-deg))
 		want := ends(there)
@@ -72,7 +79,7 @@ func TestMirror(t *testing.T) {
 			want[i] = -want[i]
 		}
 		slices.Sort(want)
-		if mirrored != balance || !sameEnds(ends(back), want) {
+		if mirrored != balance && !level || !sameEnds(ends(back), want) {
 			t.Fatalf("%+v under %v from %v°: %v, balance %d; mirrored %v, %d", m, f, deg, there, balance, back, mirrored)
 		}
 	})
