@@ -57,6 +57,9 @@ func plainName(text string) (Lead, error) {
 	return Lead(text), nil
 }
 
+// folded gives a name without its case, for comparing.
+func folded(l Lead) string { return strings.ToLower(strings.ToUpper(string(l))) }
+
 // Colours gives the base and the stripe; each is the zero Colour where there
 // is none.
 func (l Lead) Colours() (base, stripe Colour) {
@@ -105,7 +108,7 @@ func Find(leads []Lead, text string) (Lead, error) {
 	}
 	names := make([]string, len(leads))
 	for i, l := range leads {
-		if strings.EqualFold(string(l), string(want)) {
+		if folded(l) == folded(want) {
 			return l, nil
 		}
 		names[i] = string(l)

@@ -19,11 +19,12 @@ func place(text []byte, field string) (line, column int) {
 	return line, column
 }
 
-// bareFigure finds the first figure that is a number where a quantity in quotes
-// is wanted.
-func bareFigure(text []byte) (field string, line, column int) {
+// bareValue finds the first field whose value is a bare number or word where a
+// text in quotes is wanted.
+func bareValue(text []byte) (field string, line, column int) {
 	walk(text, func(name string, value *unstable.Node, _, at unstable.Position) bool {
-		if value != nil && strings.HasPrefix(name, "figures.") && (value.Kind == unstable.Integer || value.Kind == unstable.Float) {
+		bare := value != nil && (value.Kind == unstable.Integer || value.Kind == unstable.Float || value.Kind == unstable.Bool)
+		if bare && name != "rotor.pole_pairs" {
 			field, line, column = name, at.Line, at.Column
 		}
 		return field != ""
@@ -33,38 +34,58 @@ func bareFigure(text []byte) (field string, line, column int) {
 
 // walk goes through the tables (value nil) and fields of a text by their full
 // names, until see says that it has seen enough.
-func walk(text []byte, see func(name string, value *unstable.Node, nameAt, valueAt unstable.Position) (enough bool)) {
+func walk(text []byte, see sight) {
 	var p unstable.Parser
 	p.Reset(text)
 	table := ""
 	for p.NextExpression() {
 		node := p.Expression()
-		if node.Kind != unstable.Table && node.Kind != unstable.KeyValue {
-			continue
-		}
-		var parts []string
-		var start unstable.Range
-		for key := node.Key(); key.Next(); {
-			if len(parts) == 0 {
-				start = key.Node().Raw
+		switch node.Kind {
+		case unstable.Table:
+			name, at := keyOf(&p, node)
+			table = name + "."
+			if see(name, nil, at, at) {
+				return
 			}
-			parts = append(parts, string(key.Node().Data))
-		}
-		name := strings.Join(parts, ".")
-		var value *unstable.Node
-		nameAt := p.Shape(start).Start
-		valueAt := nameAt
-		if node.Kind == unstable.Table {
-			table = name
-		} else {
-			value = node.Value()
-			valueAt = p.Shape(value.Raw).Start
-			if table != "" {
-				name = table + "." + name
+		case unstable.KeyValue:
+			if walkField(&p, table, node, see) {
+				return
 			}
-		}
-		if see(name, value, nameAt, valueAt) {
-			return
 		}
 	}
+}
+
+type sight = func(name string, value *unstable.Node, nameAt, valueAt unstable.Position) (enough bool)
+
+// walkField sees a field, and those within it when it is a table in braces.
+func walkField(p *unstable.Parser, table string, node *unstable.Node, see sight) (enough bool) {
+	name, at := keyOf(p, node)
+	value := node.Value()
+	valueAt := at
+	if value.Raw.Length > 0 {
+		valueAt = p.Shape(value.Raw).Start
+	}
+	if see(table+name, value, at, valueAt) {
+		return true
+	}
+	if value.Kind == unstable.InlineTable {
+		for inner := value.Children(); inner.Next(); {
+			if walkField(p, table+name+".", inner.Node(), see) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// keyOf gives the dotted key of a node, and where it stands.
+func keyOf(p *unstable.Parser, node *unstable.Node) (name string, at unstable.Position) {
+	var parts []string
+	for key := node.Key(); key.Next(); {
+		if len(parts) == 0 {
+			at = p.Shape(key.Node().Raw).Start
+		}
+		parts = append(parts, string(key.Node().Data))
+	}
+	return strings.Join(parts, "."), at
 }

@@ -25,7 +25,7 @@ const (
 	mostTeeth  = 1000
 	mostRatio  = 1_000_000
 
-	longestRatio = 100 // characters of a printed ratio
+	mostDigits = 24 // of a number in a ratio
 )
 
 // ParseTrain reads meshes as "9:32,11:22", driving gear first, rotor first.
@@ -52,10 +52,10 @@ func parseMesh(text string) (Mesh, error) {
 	a, errA := strconv.Atoi(strings.TrimSpace(driving))
 	b, errB := strconv.Atoi(strings.TrimSpace(driven))
 	if !ok || errA != nil || errB != nil {
-		return Mesh{}, fmt.Errorf("%q is no mesh; the teeth of the driving and the driven gear are wanted, as 9:32", text)
+		return Mesh{}, fmt.Errorf("%q is no mesh; the teeth of the driving and the driven gear are wanted, as 9:32", cut(text))
 	}
 	if a < 1 || b < 1 || a > mostTeeth || b > mostTeeth {
-		return Mesh{}, fmt.Errorf("%q is no mesh; a gear has 1 to %d teeth", text, mostTeeth)
+		return Mesh{}, fmt.Errorf("%q is no mesh; a gear has 1 to %d teeth", cut(text), mostTeeth)
 	}
 	return Mesh{Driving: a, Driven: b}, nil
 }
@@ -69,15 +69,15 @@ func ParseRatio(text string) (Train, error) {
 	}
 	a, okA := number(left)
 	b, okB := number(right)
-	if !okA || !okB || len(text) > longestRatio || a.Sign() <= 0 || b.Sign() <= 0 {
-		return Train{}, fmt.Errorf("%q is no ratio; turns of the rotor to one of the shaft are wanted, as 64:1", text)
+	if !okA || !okB || a.Sign() <= 0 || b.Sign() <= 0 {
+		return Train{}, fmt.Errorf("%q is no ratio; turns of the rotor to one of the shaft are wanted, as 64:1", cut(text))
 	}
 	ratio := a.Quo(a, b)
 	if ratio.Cmp(big.NewRat(1, 1)) < 0 {
 		ratio.Inv(ratio)
 	}
 	if ratio.Cmp(big.NewRat(mostRatio, 1)) > 0 {
-		return Train{}, fmt.Errorf("the ratio %s is beyond %d:1", text, mostRatio)
+		return Train{}, fmt.Errorf("the ratio %s is beyond %d:1", cut(text), mostRatio)
 	}
 	return Train{Nominal: ratio}, nil
 }
@@ -85,10 +85,19 @@ func ParseRatio(text string) (Train, error) {
 // number reads a decimal number or a fraction of two, exactly.
 func number(text string) (*big.Rat, bool) {
 	text = strings.TrimSpace(text)
-	if strings.Trim(text, "0123456789./") != "" {
+	over, under, fraction := strings.Cut(text, "/")
+	if strings.Trim(text, "0123456789./") != "" || max(len(over), len(under)) > mostDigits || fraction && strings.Contains(text, ".") {
 		return nil, false
 	}
 	return new(big.Rat).SetString(text)
+}
+
+// cut shortens a text from outside for a message.
+func cut(text string) string {
+	if r := []rune(text); len(r) > 32 {
+		return string(r[:32]) + "…"
+	}
+	return text
 }
 
 // Ratio gives the turns of the rotor to one turn of the shaft, exact: the
