@@ -106,6 +106,10 @@ func (w *walk) more(e *Explorer, v sight) []number {
 	if turns := e.bench.Commanded(); turns != nil {
 		list = append(list, number{"asked for", turns.RatString() + " shaft turns", picture.Text})
 	}
+	if v.Stiffness != 0 {
+		perDegree := quantity.NewtonMetres(v.Stiffness * math.Pi / 180)
+		list = append(list, number{"stiffness", perDegree.Rounded(3) + "/°", picture.Text})
+	}
 	list = append(list, number{"kept by", report.Balance(v.Balance), picture.Text})
 	return list
 }

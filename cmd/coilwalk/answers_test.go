@@ -106,6 +106,10 @@ func TestBadInput(t *testing.T) {
 		{"", []string{"needs a terminal", "--plain"}},
 		{"--theme dusk --plain", []string{"auto, dark, light"}},
 		{"-", []string{"standard input"}},
+		{"--motor - --plain", []string{"standard input"}},
+		{"check - --motor -", []string{"both come from standard input"}},
+		{broken, []string{"broken.toml:3:1"}},
+		{broken + " --motor can-48", []string{"give one of them"}},
 	} {
 		t.Run(b.args, func(t *testing.T) {
 			call(t, "", strings.Fields(b.args)...).complains(t, b.want...)

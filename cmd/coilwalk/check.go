@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/files"
@@ -27,6 +29,9 @@ func (f *checkFlags) add(c *cobra.Command) {
 
 // judge reads a file's tables and holds them against the question.
 func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.Source, []table.Verdict, error) {
+	if file == files.Standard && p.motorName == files.Standard {
+		return nil, nil, errors.New("the table and the motor can not both come from standard input; name a file for one of them")
+	}
 	f.bits, f.direction = c.Flags().Lookup("bits").Value.String(), c.Flags().Lookup("direction").Value.String()
 	q, options, err := p.question(c, f)
 	if err != nil {

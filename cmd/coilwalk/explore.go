@@ -8,6 +8,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime/debug"
+	"strings"
 	"syscall"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -69,6 +70,15 @@ func (x *explorer) run(c *cobra.Command, args []string) error {
 
 // sit sets the bench up: motor, mode or table, wiring.
 func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, *view.Checked, error) {
+	if x.motorName == files.Standard || len(args) == 1 && args[0] == files.Standard {
+		return nil, nil, errors.New("keys and words come from standard input here, so no file can; name a file instead of -")
+	}
+	if len(args) == 1 && strings.EqualFold(filepath.Ext(args[0]), ".toml") {
+		if c.Flags().Changed("motor") {
+			return nil, nil, fmt.Errorf("%s is a motor file, and --motor names another; give one of them", args[0])
+		}
+		x.motorName, args = args[0], nil
+	}
 	m, err := x.openMotor()
 	if err != nil {
 		return nil, nil, err
@@ -88,14 +98,10 @@ func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, *view.Che
 	}
 	var checked *view.Checked
 	if len(args) == 1 {
-		if args[0] == files.Standard && !x.plain {
-			return nil, nil, errors.New("the explorer reads keys from standard input, so a table can not come from there; name a file")
-		}
-		source, verdicts, err := x.judge(c, args[0], &x.check)
+		_, verdicts, err := x.judge(c, args[0], &x.check)
 		if err != nil {
 			return nil, nil, err
 		}
-		_ = source
 		first := verdicts[0]
 		checked = &view.Checked{File: filepath.Base(args[0]), Verdicts: verdicts}
 		b.SetTable(first.Outputs)

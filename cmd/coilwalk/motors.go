@@ -95,12 +95,19 @@ func (p *program) motorsNew() *cobra.Command {
 			if _, err := os.Lstat(args[0]); err == nil && !over {
 				return &files.Complaint{File: args[0], What: "this file is there already", Right: "choose another name, or give --over to replace it"}
 			}
-			m, err := plain.AskMotor(p.in, p.out, args[0])
+			questions := p.out
+			if p.json {
+				questions = p.errs
+			}
+			m, err := plain.AskMotor(p.in, questions, args[0])
 			if err != nil {
 				return err
 			}
 			if err := files.Write(args[0], m.Text()); err != nil {
 				return err
+			}
+			if p.json {
+				return p.tell(report.NewMotor(m))
 			}
 			_, err = fmt.Fprintf(p.out, "Written: %s. Look at it with: coilwalk --motor %s\n", args[0], args[0])
 			return err

@@ -24,7 +24,7 @@ with --motor, and on the step table out of your firmware when you name the file.
 func (p *program) root() *cobra.Command {
 	x := explorer{program: p}
 	root := &cobra.Command{
-		Use:               "coilwalk [TABLE]",
+		Use:               "coilwalk [TABLE | MOTOR.toml]",
 		Short:             "Step a stepper motor's coils and see what each row does",
 		Long:              about,
 		Version:           version(),

@@ -34,6 +34,7 @@ type Reading struct {
 	LagOK     bool
 	Undoable  int     // moments that a rewind can take back
 	PhaseHeat float64 // copper loss, 1 = one phase on
+	Stiffness float64 // N·m at the rotor per radian of it, drawing it back; 0 when not known
 }
 
 // Read reads the bench.
@@ -50,6 +51,9 @@ func (b *Bench) Read() Reading {
 		PhaseHeat: coils.Heat(b.now.drive),
 	}
 	r.FieldDeg, r.HasField = r.Field.Degrees()
+	if p, ok := r.Where.Known(); ok {
+		r.Stiffness, _ = b.machine.StiffnessSI(r.Field, p.Deg)
+	}
 	if len(r.Where.Places) == 1 && r.HasField {
 		r.Lag, r.LagOK = sequence.Between(r.Where.Places[0].Deg, r.FieldDeg), true
 	}

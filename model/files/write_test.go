@@ -75,15 +75,16 @@ func TestWriteOverAFile(t *testing.T) {
 
 func TestWriteKeepsTheMode(t *testing.T) {
 	t.Chdir(t.TempDir())
-	for _, mode := range []os.FileMode{0o600, 0o640, 0o644, 0o664, 0o666, 0o755} {
-		put(t, "file", "old", mode)
-		if err := Write("file", []byte("new")); err != nil {
+	for _, mode := range []os.FileMode{0o400, 0o444, 0o600, 0o640, 0o644, 0o664, 0o666, 0o755} {
+		name := mode.String()
+		put(t, name, "old", mode)
+		if err := Write(name, []byte("new")); err != nil {
 			t.Fatal(err)
 		}
-		if info, err := os.Stat("file"); err != nil || info.Mode() != mode {
+		if info, err := os.Stat(name); err != nil || info.Mode() != mode {
 			t.Errorf("the mode %v has become %v, %v", mode, info.Mode(), err)
 		}
-		reads(t, "file", "new")
+		reads(t, name, "new")
 	}
 }
 

@@ -91,7 +91,7 @@ func TestLoadAngleDoesNotAddUp(t *testing.T) {
 // 0°, 45°, 90° (the usual model's own consequences, computed).
 func TestRotorFollowsTheField(t *testing.T) {
 	o, m := sequence.Half.Order(), Machine{PolePairs: 8}
-	w := At(Position{})
+	var w Whereabouts
 	for _, step := range []int64{1, -1} {
 		for k := range int64(33) {
 			w, _ = m.Follow(At(position(float64(45*step*k))), o.Row(step*(k+1)).Field())
