@@ -56,7 +56,7 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 		}
 		list = append(list, number{"rotor", rotorWords, picture.Text})
 		if m.Train.Geared() {
-			list = append(list, number{"shaft", report.Shaft(e.bench, place), picture.Text})
+			list = append(list, number{"shaft", report.ShaftAngle(e.bench, place), picture.Text})
 		}
 	} else {
 		list = append(list, number{"rotor", "not known", picture.Alert}, number{"shaft", "not known", picture.Alert})

@@ -1,6 +1,8 @@
 package files
 
 import (
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 )
@@ -10,7 +12,10 @@ import (
 // keeps its permissions.
 func Write(name string, text []byte) (err error) {
 	mode := os.FileMode(0o644)
-	place := target(name)
+	place, err := target(name)
+	if err != nil {
+		return notWritten(name, err)
+	}
 	if info, statErr := os.Stat(place); statErr == nil {
 		if !info.Mode().IsRegular() {
 			return &Complaint{File: name, What: "this is not a plain file", Right: "it can not be replaced whole; name a file"}
@@ -45,18 +50,26 @@ func Write(name string, text []byte) (err error) {
 
 // target gives the file that a link stands for, there or not yet: renaming over
 // the link itself would part it from its file.
-func target(name string) string {
-	for range 40 { // as deep as systems follow links
-		to, err := os.Readlink(name)
-		if err != nil {
-			return name
-		}
-		if !filepath.IsAbs(to) {
-			to = filepath.Join(filepath.Dir(name), to)
-		}
-		name = to
+func target(name string) (string, error) {
+	real, err := filepath.EvalSymlinks(name)
+	if err == nil {
+		return real, nil
 	}
-	return name
+	to, linkErr := os.Readlink(name)
+	if linkErr != nil {
+		return name, nil // no link: a file that is not there yet
+	}
+	if !errors.Is(err, fs.ErrNotExist) {
+		return "", err // links in a ring
+	}
+	folder, err := filepath.EvalSymlinks(filepath.Dir(name))
+	if err != nil {
+		return "", err
+	}
+	if !filepath.IsAbs(to) {
+		to = filepath.Join(folder, to)
+	}
+	return target(to)
 }
 
 func notWritten(name string, err error) error {

@@ -33,7 +33,39 @@ type Motor struct {
 	Outputs   []string          `json:"outputs"`
 	Drive     string            `json:"drive"`
 	Figures   map[string]string `json:"figures"`
+	Connect   []Connection      `json:"connections"`
 	motor     motor.Motor
+}
+
+// Connection is one way to connect the coils, with its figures.
+type Connection struct {
+	Name       string  `json:"name"`
+	Drive      string  `json:"drive"`
+	How        string  `json:"how"`
+	Resistance *string `json:"resistance"`
+	Inductance *string `json:"inductance"`
+	Current    *string `json:"current"`
+	Voltage    *string `json:"voltage"`
+	Torque     float64 `json:"relative_torque"`
+	Rise       *string `json:"time_constant"`
+}
+
+func connections(m motor.Motor) []Connection {
+	out := []Connection{}
+	for _, c := range m.Connections() {
+		out = append(out, Connection{Name: c.Name, Drive: c.Drive.String(), How: c.How, Torque: degrees(c.Torque),
+			Resistance: maybe(c.Resistance.Rounded(3)), Inductance: maybe(c.Inductance.Rounded(3)), Current: maybe(c.Current.Rounded(3)),
+			Voltage: maybe(c.Voltage.Rounded(3)), Rise: maybe(c.Rise.Rounded(3))})
+	}
+	return out
+}
+
+// maybe gives nil for words that are not known.
+func maybe(words string) *string {
+	if words == "" {
+		return nil
+	}
+	return &words
 }
 
 // NewMotor describes a motor; steps are full steps.
@@ -41,7 +73,7 @@ func NewMotor(m motor.Motor) Motor {
 	out := Motor{Coilwalk: Version, Name: m.Name, Title: m.Title, Origin: m.Origin, Leads: names(m.Leads()), Ends: names(m.Ends[:]),
 		Taps: []string{}, Inner: []string{}, PolePairs: m.PolePairs, Ratio: m.Train.Ratio().RatString(),
 		PerRotor: m.StepsPerRotorTurn(sequence.Full), PerShaft: m.StepsPerShaftTurn(sequence.Full).RatString(),
-		Drive: m.Drive.String(), Figures: map[string]string{}, motor: m}
+		Drive: m.Drive.String(), Figures: map[string]string{}, Connect: connections(m), motor: m}
 	if m.Common != "" {
 		c := string(m.Common)
 		out.Common = &c
@@ -112,7 +144,7 @@ func (out Motor) Text() string {
 	m := out.motor
 	var b strings.Builder
 	line := func(name, format string, values ...any) {
-		fmt.Fprintf(&b, "  %-12s %s\n", name, fmt.Sprintf(format, values...))
+		fmt.Fprintf(&b, "  %-16s %s\n", name, fmt.Sprintf(format, values...))
 	}
 	fmt.Fprintf(&b, "%s: %s\n", m.Name, m.Title)
 	line("figures", "%s", m.Origin)
@@ -142,6 +174,22 @@ func (out Motor) Text() string {
 	}
 	for _, f := range figures(m) {
 		line(strings.ReplaceAll(f[0], "_", " "), "%s", f[1])
+	}
+	b.WriteString("  connections, at equal heat:\n")
+	for _, c := range out.Connect {
+		words := []string{fmt.Sprintf("holds %s times", Fixed(c.Torque, 2))}
+		for _, f := range []*string{c.Current, c.Resistance, c.Inductance, c.Voltage} {
+			if f != nil {
+				words = append(words, *f)
+			}
+		}
+		if c.Rise != nil {
+			words = append(words, "time constant "+*c.Rise)
+		}
+		fmt.Fprintf(&b, "    %-34s %s\n    %-34s %s\n", c.Name, strings.Join(words, ", "), "", c.How)
+	}
+	if len(m.Leads()) == 6 {
+		fmt.Fprintf(&b, "    %s\n", motor.NoParallel)
 	}
 	return b.String()
 }

@@ -55,14 +55,14 @@ func Whereabouts(b *bench.Bench) string {
 		s += fmt.Sprintf(" (%s %s the field)", Angle(math.Abs(r.Lag)/float64(m.PolePairs), 2), side)
 	}
 	if m.Train.Geared() {
-		s += ", shaft " + Shaft(b, p)
+		s += ", shaft " + ShaftAngle(b, p)
 	}
 	return s
 }
 
-// Shaft writes the angle of the output shaft, to the last digit however far it
+// ShaftAngle writes the angle of the output shaft, to the last digit however far it
 // has turned.
-func Shaft(b *bench.Bench, p rotor.Position) string {
+func ShaftAngle(b *bench.Bench, p rotor.Position) string {
 	deg := b.Shaft(p)
 	if math.Abs(deg) < 1e6 {
 		return Fixed(deg, 4) + "°"

@@ -1,0 +1,172 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/view/report"
+)
+
+// shaftFlags are the options of "shaft".
+type shaftFlags struct {
+	mode            modeFlags
+	train, believe  string
+	turn, stepAngle quantity.Angle
+	steps, stops    int64
+	rings, teeth    int
+	rotorTeeth      int
+}
+
+func (p *program) shaftCommand() *cobra.Command {
+	var f shaftFlags
+	c := &cobra.Command{
+		Use:   "shaft",
+		Short: "Say what a row is at the output shaft, exactly, and how not to drift",
+		Long: `Say the exact ratio of the gear train, the rows to one turn of the output shaft,
+and what comes of firmware that believes another figure. Plan a move, or the same
+move again and again, so that no error adds up. Cross-check counted teeth with a
+printed step angle.`,
+		Example: "  coilwalk shaft --believe 42:1\n  coilwalk shaft --train 9:32,11:22 --stops 45\n  coilwalk shaft --turn 90deg --mode half\n  coilwalk shaft --rings 4 --teeth 8 --step-angle 5.625deg",
+		Args:    noArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			answer, err := p.shaft(c, &f)
+			if err != nil {
+				return err
+			}
+			return p.tell(answer)
+		},
+	}
+	f.mode.add(c, "full")
+	c.Flags().StringVar(&f.train, "train", "", "the train instead of the motor's: `teeth` as 9:32,11:22")
+	c.Flags().StringVar(&f.believe, "believe", "", "what the firmware holds true: a `ratio` as 64:1, or rows to a shaft turn as 2048")
+	c.Flags().Var(&f.turn, "turn", "a move of the shaft, as 90deg")
+	c.Flags().Int64Var(&f.steps, "steps", 0, "a move by this many rows")
+	c.Flags().Int64Var(&f.stops, "stops", 0, "plan this many equal stops to a turn")
+	c.Flags().IntVar(&f.rings, "rings", 0, "counted: rings of teeth in a can motor, with --teeth")
+	c.Flags().IntVar(&f.teeth, "teeth", 0, "counted: teeth of one ring")
+	c.Flags().IntVar(&f.rotorTeeth, "rotor-teeth", 0, "counted: teeth of a hybrid's rotor")
+	c.Flags().Var(&f.stepAngle, "step-angle", "printed: the step angle of the rotor, as 7.5deg")
+	return c
+}
+
+func (p *program) shaft(c *cobra.Command, f *shaftFlags) (*report.Shaft, error) {
+	m, err := p.openMotor()
+	if err != nil {
+		return nil, err
+	}
+	mode, err := f.mode.chosen(c)
+	if err != nil {
+		return nil, err
+	}
+	if f.train != "" {
+		if m.Train, err = motor.ParseTrain(f.train); err != nil {
+			return nil, err
+		}
+	}
+	s := report.NewShaft(m, mode)
+	perShaft := m.StepsPerShaftTurn(mode)
+	if c.Flags().Changed("believe") {
+		rows, words, err := believed(f.believe, m.StepsPerRotorTurn(mode))
+		if err != nil {
+			return nil, err
+		}
+		s.Believe(rows, words)
+	}
+	if err := f.moves(c, s, perShaft); err != nil {
+		return nil, err
+	}
+	counts, err := f.counts(c)
+	if err != nil {
+		return nil, err
+	}
+	if counts != nil {
+		s.Count(counts)
+	}
+	return s, nil
+}
+
+// believed reads a ratio, told by its colon, or rows to a shaft turn.
+func believed(text string, perRotor int) (rows *big.Rat, words string, err error) {
+	if strings.Contains(text, ":") {
+		t, err := motor.ParseRatio(text)
+		if err != nil {
+			return nil, "", err
+		}
+		return new(big.Rat).Mul(t.Ratio(), big.NewRat(int64(perRotor), 1)), "the believed ratio " + t.String(), nil
+	}
+	rows, ok := new(big.Rat).SetString(text)
+	if !ok || rows.Sign() <= 0 || len(text) > 24 || strings.Trim(text, "0123456789.") != "" {
+		return nil, "", fmt.Errorf("--believe %q is neither a ratio as 64:1 nor rows to a turn as 2048", text)
+	}
+	return rows, "the believed figure", nil
+}
+
+// moves adds the moves that were asked for.
+func (f *shaftFlags) moves(c *cobra.Command, s *report.Shaft, perShaft *big.Rat) error {
+	asked := 0
+	for _, name := range []string{"turn", "steps", "stops"} {
+		if c.Flags().Changed(name) {
+			asked++
+		}
+	}
+	switch {
+	case asked > 1:
+		return errors.New("one of --turn, --steps and --stops is wanted")
+	case c.Flags().Changed("turn"):
+		deg := exactly10(f.turn.Base())
+		if deg.Sign() == 0 {
+			return errors.New("--turn 0 is no move")
+		}
+		s.Turn(deg, f.turn.String()+" of the shaft")
+		each := new(big.Rat).Mul(new(big.Rat).Abs(deg), perShaft)
+		s.Stops(each.Quo(each, big.NewRat(360, 1)), "the same move again and again")
+	case c.Flags().Changed("steps"):
+		deg := new(big.Rat).Quo(big.NewRat(360, 1), perShaft)
+		deg.Mul(deg, new(big.Rat).SetInt64(f.steps))
+		s.Turn(deg, fmt.Sprintf("%s° of the shaft", deg.FloatString(4)))
+	case c.Flags().Changed("stops"):
+		if f.stops < 1 || f.stops > 1_000_000 {
+			return fmt.Errorf("--stops %d can not be; 1 to 1000000 stops to a turn are wanted", f.stops)
+		}
+		s.Stops(new(big.Rat).Quo(perShaft, new(big.Rat).SetInt64(f.stops)), fmt.Sprintf("%d stops to a turn", f.stops))
+	}
+	return nil
+}
+
+// exactly10 gives a decimal that a person typed as the fraction that it is.
+func exactly10(v float64) *big.Rat {
+	r, ok := new(big.Rat).SetString(fmt.Sprintf("%.9f", v))
+	if !ok {
+		return new(big.Rat)
+	}
+	return r
+}
+
+// counts gathers what was counted and printed.
+func (f *shaftFlags) counts(c *cobra.Command) (counts []motor.Count, err error) {
+	add := func(count motor.Count, wrong error) {
+		if wrong != nil && err == nil {
+			err = wrong
+		}
+		counts = append(counts, count)
+	}
+	if c.Flags().Changed("rings") != c.Flags().Changed("teeth") {
+		return nil, errors.New("--rings and --teeth go together")
+	}
+	if c.Flags().Changed("rings") {
+		add(motor.CountRings(f.rings, f.teeth))
+	}
+	if c.Flags().Changed("rotor-teeth") {
+		add(motor.CountRotorTeeth(f.rotorTeeth))
+	}
+	if c.Flags().Changed("step-angle") {
+		add(motor.CountAngle(exactly10(f.stepAngle.Base())))
+	}
+	return counts, err
+}
