@@ -34,6 +34,9 @@ func (f Field) Degrees() (deg float64, ok bool) {
 	if deg < 0 {
 		deg += 360
 	}
+	if deg >= 360 { // a tiny negative angle rounds up to a whole turn
+		deg = 0
+	}
 	return deg, true
 }
 

@@ -90,6 +90,9 @@ func TestFarStepsAreExact(t *testing.T) {
 	}
 }
 
+// A row forward and a row back lead to the next and the last place of the
+// cycle from wherever one is, and so does any number of them: the same steps of
+// the angle with the other sign.
 func TestForwardThenBack(t *testing.T) {
 	modes := everyMode(t)
 	rapid.Check(t, func(t *rapid.T) {
@@ -97,13 +100,15 @@ func TestForwardThenBack(t *testing.T) {
 		at := rapid.Int64Range(-far, far).Draw(t, "at")
 		n := rapid.Int64Range(0, far).Draw(t, "n")
 		o := m.Order()
-		if o.Row(at+n-n) != o.Row(at) || o.Row(at+int64(m.Rows())) != o.Row(at) {
-			t.Fatal("not where it was")
+		on, back := (o.Index(at)+1)%o.Len(), (o.Index(at)+o.Len()-1)%o.Len()
+		if o.Index(at+1) != on || o.Index(at-1) != back {
+			t.Fatalf("from place %d on to %d and back to %d", o.Index(at), o.Index(at+1), o.Index(at-1))
 		}
-		// Reverse is the mirror: the same steps of the angle with the other sign.
-		on := new(big.Rat).Sub(o.Degrees(at+n), o.Degrees(at))
-		back := new(big.Rat).Sub(o.Degrees(at-n), o.Degrees(at))
-		if on.Add(on, back).Sign() != 0 {
+		if o.Row(at+int64(m.Rows())) != o.Row(at) || o.Row(at+1) == o.Row(at) {
+			t.Fatal("the cycle is not as long as the mode says")
+		}
+		by := new(big.Rat).Sub(o.Degrees(at+n), o.Degrees(at))
+		if by.Add(by, o.Degrees(at-n)).Cmp(o.Degrees(at)) != 0 {
 			t.Fatal("back is not the mirror of forward")
 		}
 	})

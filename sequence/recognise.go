@@ -25,17 +25,28 @@ func Recognise(rows []Row) (s Stretch, ok bool) {
 			return s, true
 		}
 	}
-	from, okFrom := rows[0].Field().Degrees()
-	to, okTo := rows[1].Field().Degrees()
-	step := math.Abs(Between(from, to))
-	if !okFrom || !okTo || step < 90.0/(MaxDivide+1) {
+	total, least, most := 0.0, math.Inf(1), 0.0 // over all rows, so that rounded figures do not blur the step
+	for k := 1; k < len(rows); k++ {
+		from, okFrom := rows[k-1].Field().Degrees()
+		to, okTo := rows[k].Field().Degrees()
+		if !okFrom || !okTo {
+			return Stretch{}, false
+		}
+		step := Between(from, to)
+		total, least, most = total+step, min(least, math.Abs(step)), max(most, math.Abs(step))
+	}
+	if most > 1.6*least { // a row is left out, or stands twice: no rounding does that
 		return Stretch{}, false
 	}
-	m, err := Micro(int(math.Round(90/step)), 0)
-	if err != nil {
-		return Stretch{}, false
+	guess := int(math.Round(90 * float64(len(rows)-1) / math.Abs(total)))
+	for _, off := range []int{0, 1, -1, 2, -2} {
+		if m, err := Micro(guess+off, 0); err == nil {
+			if s, ok := m.fits(rows); ok {
+				return s, true
+			}
+		}
 	}
-	return m.fits(rows)
+	return Stretch{}, false
 }
 
 // fits tries the rows against the mode, in both directions.

@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"slices"
-	"testing"
 
 	"pgregory.net/rapid"
 
@@ -100,7 +99,7 @@ func anyBench(r *rand.Rand) *Bench {
 func total(p rotor.Position) float64 { return p.From(rotor.Position{}) }
 
 // known gives the rotor's angle, where it must be known.
-func known(t testing.TB, b *Bench) float64 {
+func known(t rapid.TB, b *Bench) float64 {
 	t.Helper()
 	p, ok := b.Read().Where.Known()
 	if !ok {

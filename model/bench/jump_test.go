@@ -41,7 +41,7 @@ func TestJumpIsAWalk(t *testing.T) {
 	})
 }
 
-func sameRest(t testing.TB, n int64, got, want Reading) {
+func sameRest(t rapid.TB, n int64, got, want Reading) {
 	t.Helper()
 	if got.Step != want.Step || got.Row != want.Row || got.Coils != want.Coils || got.Outputs != want.Outputs || got.Balance != want.Balance || got.LagOK != want.LagOK || !near(got.Lag, want.Lag) || !sameWhere(got.Where, want.Where) {
 		t.Fatalf("%d rows at once: %+v\none by one: %+v", n, got, want)
@@ -108,7 +108,8 @@ func TestFarJumpComesWhereTheOrderCommands(t *testing.T) {
 }
 
 // On any wiring a far jump is what two walked cycles promise: the same rests,
-// and for each cycle the same whole pitches on.
+// and for each cycle the same whole pitches on. (Under a load even a wrong wiring
+// makes way: met from near 180° away, the rotor falls with the load.)
 func TestFarJumpOnEveryWiring(t *testing.T) {
 	const settled, odd = 20, 3 // cycles by when the rests repeat, and rows over
 	for _, f := range []torques{{friction: 0.1}, {detent: 0.1, friction: 0.05}, {load: 0.1, friction: 0.15}} {
@@ -127,7 +128,7 @@ func TestFarJumpOnEveryWiring(t *testing.T) {
 				}
 				first, next := walk(8*settled+odd), walk(8*settled+odd+8)
 				pitches := math.Round(next.From(first) / 360)
-				if !near(next.From(first), 360*pitches) || (pitches != 0) != (p.Turns() != sequence.Standing) || math.Abs(pitches) > 1 {
+				if !near(next.From(first), 360*pitches) || math.Abs(pitches) > 1 || f.load == 0 && pitches != float64(way*int64(p.Turns())) {
 					t.Fatalf("%+v on %v: a cycle turns the rotor by %v°", f, p, next.From(first))
 				}
 				const cycles = far / 8

@@ -132,3 +132,30 @@ func TestCurrent(t *testing.T) {
 		}
 	}
 }
+
+// Stiffness is p·T1 where the rotor rests under one phase, √2 as much under
+// two; with a load it falls with the cosine of the lag. In N·m per radian of
+// the rotor.
+func TestStiffness(t *testing.T) {
+	for _, load := range []float64{0, 0.5} {
+		b := New(torques{load: load}.motor())
+		for k := range 4 {
+			strength := 1.0
+			if k%2 == 1 {
+				strength = math.Sqrt2
+			}
+			want := 8 * math.Sqrt(strength*strength-load*load)
+			if got := b.Read().Stiffness; !near(got, want) {
+				t.Errorf("load %v, row %d: %v, want %v", load, k+1, got, want)
+			}
+			b.Next()
+		}
+	}
+	b := New(torques{}.motor())
+	b.Step(4)
+	b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 0, 1, 0}})
+	b.Next() // either way: where the rotor is, and how it is held, is not known
+	if got := b.Read().Stiffness; got != 0 {
+		t.Errorf("nobody knows where the rotor is, and its stiffness is %v", got)
+	}
+}

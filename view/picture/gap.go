@@ -87,7 +87,8 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 			g.Set(x+i, y, '▌', Style{Fore: left.ink(), Back: right.ink()})
 		}
 	}
-	for k := -2; k <= 2*pairs+2; k++ {
+	first0 := -int(math.Ceil(shift/180)) - 1 // of the poles to the left of the stretch
+	for k := first0; k <= first0+2*pairs+3; k++ {
 		pole := NorthPole
 		if k%2 != 0 {
 			pole = SouthPole
