@@ -131,7 +131,9 @@ func (e *Explorer) drawHelp(g *picture.Grid) {
 
 // helpWords are what the picture of Walk does not say by itself.
 var helpWords = []string{
-	"Forward turns the shaft clockwise, seen facing its end.",
-	"The dial is electrical: once round is one pole pair, four full steps.",
+	"Forward is clockwise, facing the shaft's end. The dial is electrical: once round",
+	"is one pole pair, four full steps. A coil turns a south pole to the rotor at one",
+	"end's teeth, a north pole at the other's. Sinks: the output draws its current.",
+	"Lag: how far the rotor rests behind the field. An arrow below follows one pole.",
 	"Motor supply off before you touch a lead; a motor held at rest gets hot.",
 }

@@ -14,6 +14,7 @@ import (
 type Checked struct {
 	File     string
 	Verdicts []table.Verdict
+	Question table.Question // that they answer
 }
 
 // notice says at once what the person came for.
@@ -29,14 +30,19 @@ func (c Checked) notice() notice {
 // tableScreen shows what is right and wrong with the table, and puts a cure in.
 type tableScreen struct {
 	Checked
-	from int // first line shown
+	at     int // the table that is shown and walked
+	from   int // first line shown
+	wiring sequence.Permutation
 }
 
 func (t *tableScreen) name() string { return "table" }
 
 func (t *tableScreen) keys() []hint {
 	hints := []hint{{"↑↓", "scroll", "scroll the findings"}}
-	for i, c := range t.Verdicts[0].Cures {
+	if len(t.Verdicts) > 1 {
+		hints = append(hints, hint{"n", "next table", "go to the next table of the file, and walk that"})
+	}
+	for i, c := range t.Verdicts[t.at].Cures {
 		says := ""
 		if c.Swap != nil {
 			says = fmt.Sprintf("swap %d %d", c.Swap[0], c.Swap[1])
@@ -58,6 +64,8 @@ func (t *tableScreen) key(e *Explorer, key string) bool {
 		t.from += e.grid.H / 2
 	case "home":
 		t.from = 0
+	case "n":
+		t.nextTable(e)
 	default:
 		return t.cure(e, key)
 	}
@@ -66,12 +74,12 @@ func (t *tableScreen) key(e *Explorer, key string) bool {
 
 // cure swaps the two leads that a cure names, and goes to look at it turn.
 func (t *tableScreen) cure(e *Explorer, key string) bool {
-	for i, c := range t.Verdicts[0].Cures {
+	for i, c := range t.Verdicts[t.at].Cures {
 		if key != fmt.Sprint(i+1) || c.Swap == nil {
 			continue
 		}
 		before := e.bench.Read().Where
-		e.bench.SetWiring(t.Verdicts[0].Taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
+		e.bench.SetWiring(t.Verdicts[t.at].Taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
 		e.follow(before)
 		e.at = 0
 		e.notice = advice(fmt.Sprintf("leads on outputs %d and %d swapped: it should now turn %s. enter runs it", c.Swap[0], c.Swap[1], report.Turning(c.Direction == sequence.Forward)))
@@ -81,16 +89,16 @@ func (t *tableScreen) cure(e *Explorer, key string) bool {
 }
 
 func (t *tableScreen) draw(e *Explorer, g *picture.Grid) {
+	t.judgeAgain(e)
 	var lines []string
 	var inks []picture.Ink
-	for i, v := range t.Verdicts {
-		if i > 0 {
-			lines, inks = append(lines, ""), append(inks, picture.Text)
-		}
-		for _, line := range strings.Split(strings.TrimRight(report.VerdictText(t.File, v), "\n"), "\n") {
-			for _, part := range hang(line, g.W-3) {
-				lines, inks = append(lines, part), append(inks, lineInk(line))
-			}
+	text := report.VerdictText(t.File, t.Verdicts[t.at])
+	if n := len(t.Verdicts); n > 1 {
+		text = fmt.Sprintf("table %d of %d\n", t.at+1, n) + text
+	}
+	for _, line := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		for _, part := range hang(line, g.W-3) {
+			lines, inks = append(lines, part), append(inks, lineInk(line))
 		}
 	}
 	room := g.H - 4
@@ -101,6 +109,42 @@ func (t *tableScreen) draw(e *Explorer, g *picture.Grid) {
 	if more := len(lines) - t.from - room; more > 0 {
 		g.WriteEnd(g.W-1, g.H-2, fmt.Sprintf(" %d more lines ", more), picture.Loud(picture.Faint))
 	}
+}
+
+// judgeAgain holds the table against the wiring as it is now, where a wiring was
+// asked about: after a cure it is sound.
+func (t *tableScreen) judgeAgain(e *Explorer) {
+	now := e.bench.Read().Wiring
+	if t.Question.Wiring == nil || now == t.wiring {
+		return
+	}
+	t.wiring = now
+	q := t.Question
+	q.Wiring = &now
+	for k := range q.Leads {
+		if q.Leads[k] != "" {
+			q.Leads[k] = string(e.bench.Motor().Output(now, k))
+		}
+	}
+	for i := range t.Verdicts {
+		t.Verdicts[i] = table.Judge(t.Verdicts[i].Table, q)
+	}
+}
+
+// nextTable goes to the next table of the file.
+func (t *tableScreen) nextTable(e *Explorer) {
+	if len(t.Verdicts) < 2 {
+		return
+	}
+	t.at, t.from = (t.at+1)%len(t.Verdicts), 0
+	v := t.Verdicts[t.at]
+	e.bench.Stop()
+	e.bench.SetTable(v.Outputs)
+	if t.Question.Wiring == nil {
+		e.bench.SetWiring(v.Taken)
+	}
+	e.turn = turning{}
+	e.notice = Checked{t.File, t.Verdicts[t.at:], t.Question}.notice()
 }
 
 // hang breaks a long line, the rest set in as far as the line itself.

@@ -65,7 +65,10 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 	if v.LagOK {
 		words := "0°"
 		if math.Abs(v.Lag) >= 0.05 {
-			words = fmt.Sprintf("%s el, %s", report.Angle(v.Lag, 1), report.Angle(v.Lag/float64(m.PolePairs), 2))
+			words = report.Angle(v.Lag/float64(m.PolePairs), 2)
+			if wide {
+				words += fmt.Sprintf(" (electrical %s)", report.Angle(v.Lag, 1))
+			}
 		}
 		list = append(list, number{"lag", words, picture.Text})
 	}
@@ -104,13 +107,13 @@ func (w *walk) more(e *Explorer, v sight) []number {
 		}
 	}
 	if turns := e.bench.Commanded(); turns != nil {
-		list = append(list, number{"asked for", turns.RatString() + " shaft turns", picture.Text})
+		list = append(list, number{"commanded", turns.RatString() + " shaft turns", picture.Text})
 	}
 	if v.Stiffness != 0 {
 		perDegree := quantity.NewtonMetres(v.Stiffness * math.Pi / 180)
 		list = append(list, number{"stiffness", perDegree.Rounded(3) + "/°", picture.Text})
 	}
-	list = append(list, number{"kept by", report.Balance(v.Balance), picture.Text})
+	list = append(list, number{"at rest", report.Balance(v.Balance), picture.Text})
 	return list
 }
 
@@ -143,9 +146,9 @@ func movedWords(v sight) string {
 	case math.Abs(v.Turned) < 0.05:
 		return "0°"
 	case deg > 0:
-		return report.Signed(deg, 3) + "° cw"
+		return report.Fixed(deg, 3) + "° cw"
 	}
-	return report.Signed(deg, 3) + "° ccw"
+	return report.Fixed(-deg, 3) + "° ccw"
 }
 
 func signedCount(n int64) string {

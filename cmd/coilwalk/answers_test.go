@@ -47,6 +47,14 @@ func TestGoldenAnswers(t *testing.T) {
 		{"shaft.txt", "", "shaft --believe 42:1 --stops 45", 0},
 		{"shaft-published.json", "", "shaft --mode half --train 9:32,11:22,9:26,10:31 --believe 64:1 --turn 90deg --json", 0},
 		{"shaft-counted.txt", "", "shaft --motor hybrid-4 --rotor-teeth 50 --step-angle 0.9deg --steps 30", 0},
+		{"leads-five.txt", "", "leads ../../testdata/readings/flap.csv", 0},
+		{"leads-five.json", "", "leads ../../testdata/readings/flap.csv --json", 0},
+		{"leads-six.txt", "", "leads ../../testdata/readings/six.csv", 0},
+		{"leads-eight.txt", "", "leads ../../testdata/readings/eight.csv", 0},
+		{"leads-four.txt", "", "leads ../../testdata/readings/four.csv", 0},
+		{"leads-broken.txt", "", "leads ../../testdata/readings/broken.csv", 1},
+		{"leads-exchanged.json", "", "leads ../../testdata/readings/exchanged.csv --json", 1},
+		{"leads-few.txt", "BN,VT,52\nWH,VT,51\nGN,WH,104\n", "leads -", 0},
 		{"check-sound.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n", "check -", 0},
 		{"check-pairs.json", "1010\n0110\n0101\n1001\n", "check - --json", 0},
 		{"check-permuted.txt", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B-", 1},
@@ -95,7 +103,10 @@ func TestBadInput(t *testing.T) {
 		{"order --motor " + broken, []string{"broken.toml:3:1", "pole_pears", `did you mean "pole_pairs"?`}},
 		{"check nowhere.c", []string{"nowhere.c", "no such file"}},
 		{"check", []string{"exactly one file with a step table"}},
-		{"check - --wiring A+,B+,A-", []string{"names 3 coil ends", "A+,B+,A-,B-"}},
+		{"check - --wiring A+,B+,A-", []string{"not 3", "A+,B+,A-,B-"}},
+		{"check - --direction reverse", []string{"needs the wiring"}},
+		{"order --start x", []string{"--start", "whole number"}},
+		{"motors new /nowhere/at/all.toml", []string{"no folder"}},
 		{"check - --wiring A+,B+,A-,A+", []string{"twice"}},
 		{"check - --bits middle", []string{"msb, lsb"}},
 		{"check - --pins five", []string{"five"}},
@@ -108,6 +119,8 @@ func TestBadInput(t *testing.T) {
 		{"shaft --rings 4", []string{"--rings and --teeth go together"}},
 		{"shaft --rings 3 --teeth 8", []string{"no two-phase motor"}},
 		{"shaft --step-angle 0deg", []string{"up to 90°"}},
+		{"leads", []string{"exactly one file of readings"}},
+		{"leads -", []string{"no reading stands here", "BN, VT, 52"}},
 		{"motors", []string{"list, show, check or new"}},
 		{"motors shwo", []string{`"coilwalk motors show"`}},
 		{"motors show", []string{"exactly one motor"}},
@@ -139,12 +152,12 @@ func TestHelpGoesToStandardOutput(t *testing.T) {
 
 func TestMotorsNewAsksAndWrites(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "flap.toml")
-	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN GY", "VT", "33", "32", "9:23,10:27,11:29,12:28", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
+	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN BN", "brown WHT GN GY", "gy", "VT", "33", "32", "9:23,10:27,11:29,12:28", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
 	r := call(t, strings.Join(answers, "\n")+"\n", "motors", "new", file)
 	if r.status != 0 {
 		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
 	}
-	for _, want := range []string{"4, 5, 6 or 8 is wanted", "4 wanted", "that 4 divides", "has no unit"} {
+	for _, want := range []string{"4, 5, 6 or 8 is wanted", "4 wanted", "stands twice", "that 4 divides", "has no unit"} {
 		if !strings.Contains(r.out, want) {
 			t.Errorf("it did not object with %q:\n%s", want, r.out)
 		}

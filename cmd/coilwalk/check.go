@@ -17,43 +17,47 @@ const longestTable = 1 << 20 // bytes
 
 // checkFlags are the options that say what a table is held against.
 type checkFlags struct {
-	wiring, pins, bits, direction string
+	wiring, pins, bits, direction, active, table string
 }
 
 func (f *checkFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.wiring, "wiring", "", "the coil `ends` that columns 1 to 4 drive, as A+,B+,A-,B-")
 	c.Flags().StringVar(&f.pins, "pins", "", "what the columns are: coil-ends, two-line or phase-enable (found)")
 	c.Flags().Var(&choice{"msb", []string{"msb", "lsb"}}, "bits", "the bit that is column 1 of a packed row: msb, the highest, or lsb")
-	c.Flags().Var(&choice{"", []string{"forward", "reverse"}}, "direction", "the way that the table is meant to go: forward or reverse")
+	c.Flags().Var(&choice{"", []string{"forward", "reverse"}}, "direction", "with a wiring: the way that the table is meant to go, forward or reverse")
+	c.Flags().Var(&choice{"high", []string{"high", "low"}}, "active", "the level that switches an output on: high, or low")
+	c.Flags().StringVar(&f.table, "table", "", "only the table of this `name`")
 }
 
 // judge reads a file's tables and holds them against the question.
-func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.Source, []table.Verdict, error) {
+func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.Source, []table.Verdict, table.Question, error) {
 	if file == files.Standard && p.motorName == files.Standard {
-		return nil, nil, errors.New("the table and the motor can not both come from standard input; name a file for one of them")
+		return nil, nil, table.Question{}, errors.New("the table and the motor can not both come from standard input; name a file for one of them")
 	}
 	f.bits, f.direction = c.Flags().Lookup("bits").Value.String(), c.Flags().Lookup("direction").Value.String()
+	f.active = c.Flags().Lookup("active").Value.String()
 	q, options, err := p.question(c, f)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, q, err
 	}
 	text, err := files.Read(file, longestTable, p.in)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, q, err
 	}
 	name := files.Called(file)
 	source, err := table.Read(name, text, options)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, q, err
 	}
-	verdicts := make([]table.Verdict, len(source.Tables))
+	if err := source.Only(name, f.table); err != nil {
+		return nil, nil, q, err
+	}
 	for i := range source.Tables {
 		if err := table.Fits(&source.Tables[i], q.Pins); err != nil {
-			return nil, nil, &files.Complaint{File: name, Line: source.Tables[i].Line, What: err.Error()}
+			return nil, nil, q, &files.Complaint{File: name, Line: source.Tables[i].Line, What: err.Error()}
 		}
-		verdicts[i] = table.Judge(&source.Tables[i], q)
 	}
-	return source, verdicts, nil
+	return source, source.Judge(q), q, nil
 }
 
 // question gathers what a table is held against. Only a motor that the person
@@ -82,7 +86,11 @@ func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, o
 		}
 		q = of(m, q)
 	}
+	q.ActiveLow = f.active == "low"
 	wiring, err := parseWiring(f.wiring)
+	if err == nil && f.direction != "" && q.Wiring == nil && wiring == nil {
+		err = errors.New("--direction needs the wiring, as the same table turns either way by how the coils are wired; give --wiring or --motor")
+	}
 	if wiring != nil {
 		q.Wiring = wiring
 		q.Leads = [4]string{} // the motor's plug is not what was asked about
@@ -111,7 +119,7 @@ wrong, and which swaps cure it. Ends with status 1 when a table is not sound.`,
 		Example: "  coilwalk check blinds.c\n  coilwalk check blinds.c --motor my-motor.toml\n  echo '1010 0110 0101 1001' | tr ' ' '\\n' | coilwalk check -",
 		Args:    exactly("file with a step table, or - for standard input,"),
 		RunE: func(c *cobra.Command, args []string) error {
-			source, verdicts, err := p.judge(c, args[0], &f)
+			source, verdicts, _, err := p.judge(c, args[0], &f)
 			if err != nil {
 				return err
 			}

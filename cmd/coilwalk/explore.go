@@ -98,12 +98,15 @@ func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, *view.Che
 	}
 	var checked *view.Checked
 	if len(args) == 1 {
-		_, verdicts, err := x.judge(c, args[0], &x.check)
+		if c.Flags().Changed("mode") {
+			return nil, nil, errors.New("a table is walked as it is; --mode goes without one, and m changes to a step mode later")
+		}
+		_, verdicts, question, err := x.judge(c, args[0], &x.check)
 		if err != nil {
 			return nil, nil, err
 		}
 		first := verdicts[0]
-		checked = &view.Checked{File: filepath.Base(args[0]), Verdicts: verdicts}
+		checked = &view.Checked{File: filepath.Base(args[0]), Verdicts: verdicts, Question: question}
 		b.SetTable(first.Outputs)
 		b.SetWiring(first.Taken)
 	}

@@ -47,6 +47,8 @@ func TestSwappedLeadsShake(t *testing.T) {
 	x.shows("row  3 of 8", "opposite the rotor")
 	// One whole cycle further the rotor is where it was: it shakes, and goes
 	// nowhere.
+	x.press("g" + "-9" + enter)
+	x.shows("step  -9")
 	x.press("g" + "8" + enter)
 	first := reading(x.shows("step  +8"), "rotor")
 	x.press("g" + "800" + enter)
@@ -115,7 +117,7 @@ static const unsigned char flap_rows[8][4] = {
 	motorFile := filepath.Join(folder, "flap.toml")
 	write(t, motorFile, call(t, "", "motors", "show", "vent-flap", "--toml").out)
 	x := open(t, binary, 120, 36, source, "--motor", motorFile)
-	x.shows("flap_rows: not sound: outputs-permuted", "tab shows rows and cures")
+	x.shows("flap_rows: not sound: the columns stand in another order", "tab shows rows and cures")
 	x.press("\t")
 	text := x.shows("exchange columns 2 and 3", "exchange columns 1 and 4")
 	for _, cure := range []string{
@@ -133,7 +135,13 @@ static const unsigned char flap_rows[8][4] = {
 			x.shows("the rotor turned", way+", the shaft")
 		}
 		x.press("\t")
-		x.shows("[table]")
+		x.shows("[table]", "sound: half step, ")
+		x.press("\t")
+		x.shows("[walk]")
+		x.press("m" + "m" + "m" + "m" + "m") // through the step modes, and back to the table
+		x.shows("table   forward")
+		x.press("x\t")
+		x.shows("not sound")
 	}
 	x.press("q")
 	x.ends()

@@ -77,9 +77,9 @@ func parseWiring(text string) (*sequence.Permutation, error) {
 		return nil, nil
 	}
 	var p sequence.Permutation
-	parts := strings.Split(text, ",")
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
 	if len(parts) != len(p) {
-		return nil, fmt.Errorf("--wiring %q names %d coil ends; four are wanted, as A+,B+,A-,B-", text, len(parts))
+		return nil, fmt.Errorf("--wiring %q: four coil ends are wanted, as A+,B+,A-,B-, not %d", text, len(parts))
 	}
 	for k, part := range parts {
 		e, ok := sequence.ParseEnd(part)

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -51,8 +53,14 @@ func (p *program) motorsShow() *cobra.Command {
 	var asFile bool
 	c := &cobra.Command{
 		Use: "show MOTOR", Short: "Show a motor, built in or from a file, as a page worth keeping",
-		Args: exactly("motor, by its name or file,"),
-		RunE: func(_ *cobra.Command, args []string) error {
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 && c.Flags().Changed("motor") {
+				args = []string{p.motorName}
+			}
+			if len(args) != 1 {
+				return errors.New("exactly one motor, by its name or file, is wanted")
+			}
 			m, err := motor.Open(args[0], p.in)
 			if err != nil {
 				return err
@@ -80,7 +88,10 @@ func (p *program) motorsCheck() *cobra.Command {
 			if p.json {
 				return p.tell(report.NewMotor(m))
 			}
-			_, err = fmt.Fprintf(p.out, "%s: good: %s, %s\n", args[0], m.Title, report.Winding(m))
+			_, err = fmt.Fprintf(p.out, "%s: good: %s; %s\n", args[0], m.Title, report.Winding(m))
+			for _, caution := range report.Cautions(m) {
+				_, err = fmt.Fprintf(p.out, "caution: %s\n", caution)
+			}
 			return err
 		},
 	}
@@ -94,6 +105,9 @@ func (p *program) motorsNew() *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error {
 			if _, err := os.Lstat(args[0]); err == nil && !over {
 				return &files.Complaint{File: args[0], What: "this file is there already", Right: "choose another name, or give --over to replace it"}
+			}
+			if folder, err := os.Stat(filepath.Dir(args[0])); err != nil || !folder.IsDir() {
+				return &files.Complaint{File: args[0], What: "there is no folder " + filepath.Dir(args[0]), Right: "make it first, or choose another"}
 			}
 			questions := p.out
 			if p.json {

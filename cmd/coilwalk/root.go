@@ -42,7 +42,7 @@ func (p *program) root() *cobra.Command {
 	root.PersistentFlags().BoolVar(&p.json, "json", false, "answer as one JSON object")
 	x.flags(root)
 	p.loadFlag(root)
-	root.AddCommand(p.orderCommand(), p.checkCommand(), p.shaftCommand(), p.motorsCommand())
+	root.AddCommand(p.orderCommand(), p.leadsCommand(), p.checkCommand(), p.shaftCommand(), p.motorsCommand())
 	return root
 }
 
@@ -80,6 +80,13 @@ func flagError(c *cobra.Command, err error) error {
 			return fmt.Errorf("there is no option --%s; did you mean --%s?", name, near)
 		}
 		return fmt.Errorf("there is no option --%s; coilwalk %s--help lists them", name, strings.TrimPrefix(c.CommandPath()+" ", "coilwalk "))
+	}
+	if strings.Contains(text, "strconv.Parse") { // the library tells of its own inside
+		if _, after, ok := strings.Cut(text, `invalid argument "`); ok {
+			value, rest, _ := strings.Cut(after, `" for "`)
+			flag, _, _ := strings.Cut(rest, `"`)
+			return fmt.Errorf("%s %q: a whole number is wanted", flag, value)
+		}
 	}
 	return err
 }

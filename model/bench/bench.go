@@ -21,6 +21,7 @@ type Bench struct {
 	now     moment
 	past    []moment
 	changes uint64
+	rows    []sequence.Row // the table of one's own, as on outputs 1 to 4; nil without one
 
 	running bool
 	rate    float64 // rows per second
@@ -164,8 +165,32 @@ func (b *Bench) SetMode(m sequence.Mode) {
 // SetTable walks rows of one's own, given as on outputs 1 to 4.
 func (b *Bench) SetTable(rows []sequence.Row) {
 	b.remember()
+	b.rows = rows
 	b.now.order, b.now.table, b.now.step = sequence.Custom(rows), true, 0
 	b.home()
+}
+
+// HasTable says whether there is a table of one's own to walk.
+func (b *Bench) HasTable() bool { return b.rows != nil }
+
+// BackToTable goes from a step mode back to the table of one's own, to its row
+// nearest to the present one.
+func (b *Bench) BackToTable() {
+	if b.rows == nil || b.now.table {
+		return
+	}
+	b.remember()
+	deg, _ := b.coils().Field().Degrees()
+	b.now.order, b.now.table = sequence.Custom(b.rows), true
+	b.now.step = 0
+	for k := range b.rows { // nearest as the leads stand now
+		b.now.step = int64(k)
+		if at, ok := b.coils().Field().Degrees(); ok && sequence.Between(deg, at) == 0 {
+			break
+		}
+		b.now.step = 0
+	}
+	b.energise()
 }
 
 // SetDrive changes how the winding is fed, if its leads allow it.

@@ -26,6 +26,9 @@ func Read(name string, limit int64, stdin io.Reader) ([]byte, error) {
 	if name == Standard {
 		return readAll(Called(name), stdin, limit)
 	}
+	if name == "" {
+		return nil, &Complaint{What: "the name of the file is empty"}
+	}
 	info, err := os.Stat(name)
 	if err != nil {
 		return nil, notOpened(name, err)

@@ -17,7 +17,7 @@ type document struct {
 	Origin  string      `toml:"origin"`
 	Winding windingPart `toml:"winding"`
 	Rotor   struct {
-		PolePairs int `toml:"pole_pairs"`
+		PolePairs *int `toml:"pole_pairs"`
 	} `toml:"rotor"`
 	Train struct {
 		Meshes meshText  `toml:"meshes"`
@@ -89,7 +89,7 @@ func (r *ratioText) UnmarshalText(text []byte) (err error) {
 type wrongField struct{ field, what, right string }
 
 func (d *document) motor() (Motor, *wrongField) {
-	m := Motor{Name: d.Name, Title: d.Title, Origin: d.Origin, PolePairs: d.Rotor.PolePairs}
+	m := Motor{Name: d.Name, Title: d.Title, Origin: d.Origin}
 	if m.Name == "" || len([]rune(m.Name)) > 32 || strings.ContainsAny(m.Name, " \t\r\n") || files.Shown(m.Name) != m.Name {
 		return m, &wrongField{"name", "the motor has no usable name", `one word of at most 32 characters is wanted, as name = "vent-flap"`}
 	}
@@ -102,6 +102,11 @@ func (d *document) motor() (Motor, *wrongField) {
 	if len([]rune(m.Origin)) > 300 || files.Shown(m.Origin) != m.Origin {
 		return m, &wrongField{"origin", "the origin is too long, or holds control characters", "at most 300 plain characters on one line are wanted"}
 	}
+	if d.Rotor.PolePairs == nil {
+		return m, &wrongField{"rotor.pole_pairs", "the rotor's pole pairs are missing",
+			"pole_pairs is wanted under [rotor]: full steps to a rotor turn divided by 4"}
+	}
+	m.PolePairs = *d.Rotor.PolePairs
 	if m.PolePairs < 1 || m.PolePairs > 500 {
 		return m, &wrongField{"rotor.pole_pairs", fmt.Sprintf("the rotor can not have %d pole pairs", m.PolePairs),
 			"a number from 1 to 500 is wanted: full steps per rotor turn divided by 4"}
@@ -181,6 +186,9 @@ func (d *document) wiring(m *Motor) *wrongField {
 		}
 		if err := m.Allows(m.Drive); err != nil {
 			what, right, _ := strings.Cut(err.Error(), ", so ")
+			if len(m.Leads()) == 4 {
+				right += "; or name the common or the taps under [winding]"
+			}
 			return &wrongField{"wiring.drive", what, right}
 		}
 	}

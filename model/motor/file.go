@@ -89,7 +89,7 @@ func complaint(file string, text []byte, err error) error {
 		if found, goType, ok := strings.Cut(c.What, " into "); ok { // the library tells Go's types, which are not the person's
 			c.What = "this is " + strings.Replace(found, "cannot decode TOML ", "of the kind ", 1)
 			c.Right = "a text in quotes is wanted"
-			if strings.HasSuffix(goType, "int") {
+			if strings.HasSuffix(goType, "int") || strings.HasSuffix(goType, "int64") {
 				c.Right = "a whole number is wanted, without quotes"
 			} else if strings.Contains(goType, "[]") {
 				c.Right = `a list is wanted, as ["BN", "WH", "GN", "GY"]`
@@ -97,6 +97,9 @@ func complaint(file string, text []byte, err error) error {
 		}
 		if strings.Contains(c.What, "array table") {
 			c.What, c.Right = "this is a list of tables", "one pair of brackets is wanted, as [figures]"
+		}
+		if strings.Contains(c.What, "at start of key") {
+			c.Right = "is this a motor file? it has lines as name = \"vent-flap\""
 		}
 		if strings.Contains(c.What, "at start of value") {
 			c.Right = `a text is written in quotes, as "vent-flap"`

@@ -51,7 +51,10 @@ func (j judge) slip(e edit, rows []sequence.Row) Fault {
 			e.row < len(rows)-1 && rows[e.row] == rows[e.row+1] {
 			return Fault{Kind: "repeated-row", Row: e.row + 1, Text: fmt.Sprintf("Row %d repeats its neighbour: the rotor waits there for a row.", e.row+1)}
 		}
-		return Fault{Kind: "wrong-row", Row: e.row + 1, Text: fmt.Sprintf("Row %d has no place in the order.", e.row+1)}
+		if rows[e.row] == (sequence.Row{}) {
+			return Fault{Kind: "no-field", Row: e.row + 1, Text: fmt.Sprintf("Row %d is all off and has no place in the order: leave it out.", e.row+1)}
+		}
+		return Fault{Kind: "wrong-row", Row: e.row + 1, Text: fmt.Sprintf("Row %d (%s) has no place in the order.", e.row+1, j.bits(j.rows[e.row]))}
 	case "exchanged":
 		return Fault{Kind: "rows-exchanged", Row: e.row + 1, Text: fmt.Sprintf("Rows %d and %d are exchanged: the field goes on, back, and on again.", e.row+1, e.row+2)}
 	}
@@ -134,7 +137,7 @@ func (v *Verdict) openWrap(rows []sequence.Row, s sequence.Stretch) {
 	v.Mode, v.Direction = s.Mode.Name, s.Direction
 	per := s.Mode.Rows()
 	text := fmt.Sprintf("The rows are a %s order going %s, but from the last row back to the first the field jumps: %d rows are one cycle, here are %d.",
-		s.Mode.Name, s.Direction, per, len(rows))
+		s.Mode.Name, going[s.Direction], per, len(rows))
 	if f := v.Rows[0]; f.HasStep {
 		text = fmt.Sprintf("%s The jump is %+g°.", text, f.StepDeg)
 	}

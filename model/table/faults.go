@@ -73,6 +73,18 @@ var wayWords = map[sequence.Direction]string{
 	sequence.Forward: "forward, clockwise", sequence.Reverse: "in reverse, counter-clockwise", sequence.Standing: "nowhere",
 }
 
+// going says the way of an order.
+var going = map[sequence.Direction]string{sequence.Forward: "forward", sequence.Reverse: "in reverse", sequence.Standing: "nowhere"}
+
+// column names a column, from 0, by its number and by what it was called.
+func (v *Verdict) column(c int) string {
+	words := fmt.Sprintf("Column %d", c+1)
+	if name := v.Table.Columns[c]; !strings.EqualFold(name, words) {
+		words += " (" + name + ")"
+	}
+	return words
+}
+
 // addSwap adds the cure of exchanging columns i and k, from 0.
 func (v *Verdict) addSwap(i, k int, d sequence.Direction, q Question) {
 	after := v.Taken.Swapped(i, k).Inverse()
@@ -132,7 +144,7 @@ func (v *Verdict) stuck(j judge) bool {
 					never := [2]string{"is never on", "is always on"}[level]
 					v.Mode, v.Direction = m.Name, d
 					v.Faults = append(v.Faults, Fault{Kind: kind, Row: 0, Text: fmt.Sprintf(
-						"Column %d (%s) %s; the other three are a %s order going %s.", c+1, v.Table.Columns[c], never, m.Name, d)})
+						"%s %s; the other three are a %s order going %s.", v.column(c), never, m.Name, going[d])})
 					return true
 				}
 			}

@@ -14,6 +14,7 @@ type Question struct {
 	AnyDrive  bool                  // the drive is not known: what one of the drives forbids is a fault
 	Direction sequence.Direction    // that the table is meant to go; Standing when nobody says
 	Pins      Pins                  // what the columns are
+	ActiveLow bool                  // a 0 switches an output on
 }
 
 // Verdict is what is found.
@@ -83,7 +84,7 @@ func wiringOf(coils [2][2]int) (p sequence.Permutation) {
 func Judge(t *Table, q Question) Verdict {
 	v := Verdict{Table: t, Wiring: q.Wiring, Mode: none}
 	v.Pins = pinsOf(t, q.Pins)
-	j := judge{pins: v.Pins, rows: rowsOf(t, v.Pins), strict: q.AnyDrive || q.Drive == sequence.Unipolar}
+	j := judge{pins: v.Pins, rows: levelled(rowsOf(t, v.Pins), q.ActiveLow), strict: q.AnyDrive || q.Drive == sequence.Unipolar}
 	if t.OffBetween {
 		j.rows = everyOther(j.rows)
 		v.Notes = append(v.Notes, "Each row is followed by one with all outputs off; the rows between are judged. While all is off nothing holds the rotor.")
@@ -94,11 +95,36 @@ func Judge(t *Table, q Question) Verdict {
 	if p, ok := j.pattern(v.Taken); ok {
 		v.Sound, v.Mode, v.Direction = true, p.mode.Name, p.direction
 		v.againstDirection(q)
-	} else {
+	} else if !v.inverted(j) {
 		v.findFaults(j, q)
 	}
 	v.digits(t, q)
 	return v
+}
+
+// inverted is a table that is sound once every level is turned round: outputs
+// that are on at 0.
+func (v *Verdict) inverted(j judge) bool {
+	if v.Pins != CoilEnds {
+		return false
+	}
+	other := j
+	other.rows = levelled(j.rows, true)
+	tries := []sequence.Permutation{v.Taken}
+	if v.Wiring == nil {
+		tries = nil
+		for _, coils := range pairings {
+			tries = append(tries, wiringOf(coils))
+		}
+	}
+	for _, p := range tries {
+		if found, ok := other.pattern(p); ok {
+			v.Faults = append(v.Faults, Fault{Kind: "inverted", Text: fmt.Sprintf(
+				"Every level is the wrong way round: with 0 for on it is a sound %s order. If your driver's inputs are active low, say so with --active low; if not, exchange 0 and 1 in the table.", found.mode.Name)})
+			return true
+		}
+	}
+	return false
 }
 
 // take settles the pairing that the rest is reported in.
@@ -133,7 +159,7 @@ func (v *Verdict) againstDirection(q Question) {
 	}
 	v.Sound = false
 	v.Faults = append(v.Faults, Fault{Kind: "direction-reversed", Text: fmt.Sprintf(
-		"The table goes %s where %s is meant: the two ends of one coil are exchanged, or it is walked from the wrong end.", v.Direction, q.Direction)})
+		"The table goes %s where %s is meant: the two ends of one coil are exchanged, or it is walked from the wrong end.", going[v.Direction], q.Direction)})
 	if v.Pins != CoilEnds {
 		v.Cures = append(v.Cures, Cure{Order: [4]int{1, 2, 3, 4}, Direction: q.Direction, Text: fmt.Sprintf(
 			"walk the table from its other end, or exchange the two ends of one coil at the plug; it then turns %s", wayWords[q.Direction])})
@@ -169,8 +195,8 @@ func (v *Verdict) digits(t *Table, q Question) {
 	}
 	v.Mode, v.Direction, v.Cures = none, sequence.Standing, nil
 	v.Faults = []Fault{{Kind: "literal-base", Row: bad + 1, Text: fmt.Sprintf(
-		"%s is not the pattern of bits that it looks like: the language takes it as a number in another base. Write 0b%s or 0x%X. Read as bits the table is a sound %s order going %s.",
-		t.Rows[bad].Text, bitText(t.Digits[bad].Levels), bitValue(t.Digits[bad].Levels), inner.Mode, inner.Direction)}}
+		"%s is not the pattern of bits that it looks like: the language takes it as a number in another base. Write 0b%s or 0x%X, and so in every row. Read as bits the table is a sound %s order going %s.",
+		t.Rows[bad].Text, bitText(t.Digits[bad].Levels), bitValue(t.Digits[bad].Levels), inner.Mode, going[inner.Direction])}}
 }
 
 func bitText(levels []int) string {

@@ -100,6 +100,20 @@ func enables(t *Table, level func(int) float64) (pa, ea, pb, eb float64) {
 	return level(polarity[0]), level(on[0]), level(polarity[1]), level(on[1])
 }
 
+// levelled turns the levels round where a 0 switches on.
+func levelled(rows []sequence.Row, activeLow bool) []sequence.Row {
+	if !activeLow {
+		return rows
+	}
+	out := make([]sequence.Row, len(rows))
+	for i, r := range rows {
+		for c, v := range r {
+			out[i][c] = 1 - v
+		}
+	}
+	return out
+}
+
 // everyOther keeps the rows that are not all off.
 func everyOther(rows []sequence.Row) (kept []sequence.Row) {
 	for _, r := range rows {

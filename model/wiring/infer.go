@@ -3,6 +3,7 @@ package wiring
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"coilwalk/model/motor"
@@ -32,7 +33,7 @@ type guess struct {
 	fault *fault
 	log   float64 // ln of prior × likelihood
 	odds  float64
-	ohm   float64 // of a half-coil, where the likelihood is greatest
+	ohm   float64 // of a half-coil, the mean of what explains the readings
 	lead  float64 // of the meter leads, likewise
 }
 
@@ -147,13 +148,8 @@ func (s *sitting) weigh() []guess {
 				sum[p] += v
 			}
 		}
-		best := 0
-		for p := range sum {
-			if sum[p] > sum[best] {
-				best = p
-			}
-		}
-		g := guess{layout: *l, ohm: s.ohms[best/len(s.meters)], lead: s.meters[best%len(s.meters)]}
+		g := guess{layout: *l}
+		g.ohm, g.lead = s.means(sum)
 		g.log = logMean(sum) + math.Log(prior[l.kind]/float64(count[l.kind])) + float64(l.missing)*math.Log(missed)
 		guesses = append(guesses, g)
 	}
@@ -192,6 +188,20 @@ func (s *sitting) weigh() []guess {
 	}
 	guesses[0], guesses[best] = guesses[best], guesses[0]
 	return guesses
+}
+
+// means gives the resistances of a half-coil and of the meter leads, weighed by
+// how well each explains the readings.
+func (s *sitting) means(logs []float64) (ohm, meter float64) {
+	most, total := slices.Max(logs), 0.0
+	for p, v := range logs {
+		if w := math.Exp(v - most); w > 1e-9 {
+			ohm += w * s.ohms[p/len(s.meters)]
+			meter += w * s.meters[p%len(s.meters)]
+			total += w
+		}
+	}
+	return ohm / total, meter / total
 }
 
 // logMean gives ln of the mean of exp, without overflow.

@@ -24,7 +24,7 @@ const Case = motor.Lead(motor.Case)
 
 // Bounds of a readings file, far above any motor's.
 const (
-	longestFile  = 64 << 10 // bytes
+	LongestFile  = 64 << 10 // bytes
 	mostReadings = 400
 	mostLeads    = 12
 	mostOhm      = 1e8

@@ -34,7 +34,7 @@ func All() []Action {
 		{Word: "stop", Keys: []string{" "}, Shown: "space", Says: "stop; always, and only that", Do: func(b *bench.Bench, _ []string) error { b.Stop(); return nil }},
 		{Word: "faster", Keys: []string{"+", "="}, Shown: "+", Says: "run faster", OnKey: true, Do: pace(1)},
 		{Word: "slower", Keys: []string{"-", "_"}, Shown: "-", Says: "run slower", OnKey: true, Do: pace(-1)},
-		{Word: "mode", Takes: "[wave|full|half|micro N]", Keys: []string{"m"}, Shown: "m", Says: "change the step mode", Do: mode},
+		{Word: "mode", Takes: "[wave|full|half|micro N|table]", Keys: []string{"m"}, Shown: "m", Says: "change the step mode", Do: mode},
 		{Word: "reverse", Keys: []string{"r"}, Shown: "r", Says: "turn round the way that next goes", Do: func(b *bench.Bench, _ []string) error { b.Reverse(); return nil }},
 		{Word: "drive", Keys: []string{"d"}, Shown: "d", Says: "change between unipolar and bipolar drive", Do: drive},
 		{Word: "swap", Takes: "I K", Keys: []string{"w"}, Shown: "w", Says: "swap the leads on two outputs", Ask: "swap the leads on which two outputs? (as 2 3)", Do: swap},
@@ -158,6 +158,13 @@ func mode(b *bench.Bench, args []string) error {
 	if len(args) == 0 {
 		return next(b)
 	}
+	if len(args) == 1 && args[0] == "table" {
+		if !b.HasTable() {
+			return fmt.Errorf("no table was opened; name its file when you start")
+		}
+		b.BackToTable()
+		return nil
+	}
 	n := divide
 	if len(args) == 2 && args[0] == "micro" {
 		v, err := number(args[1:], divide)
@@ -189,6 +196,10 @@ func next(b *bench.Bench) error {
 				at = i
 			}
 		}
+	}
+	if at == len(all)-1 && b.HasTable() && !b.Read().Table {
+		b.BackToTable()
+		return nil
 	}
 	b.SetMode(all[(at+1)%len(all)])
 	return nil

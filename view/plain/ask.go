@@ -18,6 +18,7 @@ import (
 type asker struct {
 	lines *bufio.Scanner
 	out   io.Writer
+	named []motor.Lead // so far
 	err   error
 }
 
@@ -76,6 +77,19 @@ func (a *asker) winding(m *motor.Motor) {
 	}
 }
 
+// twice gives the first lead that stands twice among those named so far.
+func (a *asker) twice(now []motor.Lead) (motor.Lead, bool) {
+	seen := map[string]bool{}
+	for _, l := range append(append([]motor.Lead(nil), a.named...), now...) {
+		key := strings.ToLower(string(l))
+		if seen[key] {
+			return l, true
+		}
+		seen[key] = true
+	}
+	return "", false
+}
+
 func (a *asker) rotorAndTrain(m *motor.Motor) {
 	a.ask("full steps to one turn of the rotor (4 rings of 8 teeth: 32; most hybrids: 200)", "", func(s string) error {
 		n, err := strconv.Atoi(s)
@@ -85,7 +99,7 @@ func (a *asker) rotorAndTrain(m *motor.Motor) {
 		m.PolePairs = n / 4
 		return nil
 	})
-	a.ask("gear train: teeth as 9:32,11:22 from the rotor on, or a printed ratio as 64:1 after the word ratio; empty for none", "", func(s string) (err error) {
+	a.ask("gear train, empty for none: counted teeth as 9:32,11:22 from the rotor on, or the printed ratio as: ratio 64:1", "", func(s string) (err error) {
 		switch ratio, printed := strings.CutPrefix(s, "ratio"); {
 		case s == "":
 			m.Train = motor.Train{}
@@ -169,6 +183,10 @@ func (a *asker) leads(question string, into []motor.Lead) {
 			}
 			into[i] = lead
 		}
+		if l, again := a.twice(into); again {
+			return fmt.Errorf("%s stands twice; each lead is one end, so tell like colours apart by names, as BK1 and BK2", l)
+		}
+		a.named = append(a.named, into...)
 		return nil
 	})
 }

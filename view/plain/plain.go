@@ -49,6 +49,7 @@ func (m *Mode) Run(in io.Reader, out io.Writer) error {
 		if len(words) == 0 {
 			continue
 		}
+		words[0] = strings.ToLower(words[0])
 		if words[0] == "quit" {
 			return m.err
 		}

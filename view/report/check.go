@@ -145,8 +145,11 @@ func (c Check) Text() string {
 		}
 		b.WriteString(VerdictText(c.File, v))
 	}
+	if len(c.Skipped) > 0 {
+		b.WriteString("\nNot read as step tables:\n")
+	}
 	for _, s := range c.Skipped {
-		fmt.Fprintf(&b, "\nNot read as a step table: %s, line %d: %s.\n", s.Name, s.Line, strings.TrimSuffix(s.Why, "."))
+		fmt.Fprintf(&b, "  %s, line %d: %s.\n", s.Name, s.Line, strings.TrimSuffix(s.Why, "."))
 	}
 	return b.String()
 }
@@ -160,7 +163,10 @@ func VerdictText(file string, v table.Verdict) string {
 		fmt.Fprintf(&b, ", motor %d", v.Table.Motor)
 	}
 	fmt.Fprintf(&b, ": %s\n", Judgement(v))
-	for _, f := range v.Faults {
+	for i, f := range v.Faults {
+		if i > 0 && v.Faults[0].Kind == "outputs-permuted" && f.Kind == "both-ends-on" {
+			continue // that follows from the order; the rows below are marked
+		}
 		where := ""
 		if f.Row > 0 {
 			where = "row " + strconv.Itoa(f.Row) + ", "
@@ -210,13 +216,27 @@ func Judgement(v table.Verdict) string {
 		}
 		return fmt.Sprintf("sound: %s, %s, %d rows", modeTitle(v.Mode), v.Direction, len(v.Rows))
 	}
-	kinds := make([]string, 0, len(v.Faults))
-	for _, f := range v.Faults {
-		if len(kinds) == 0 || kinds[len(kinds)-1] != f.Kind {
-			kinds = append(kinds, f.Kind)
-		}
+	if len(v.Faults) == 0 {
+		return "not sound"
 	}
-	return "not sound: " + strings.Join(kinds, ", ")
+	first := v.Faults[0]
+	words := faultWords[first.Kind]
+	if words == "" {
+		words = first.Kind
+	}
+	if more := len(v.Faults) - 1; more > 0 && first.Kind != "outputs-permuted" {
+		words += fmt.Sprintf(", and %d more", more)
+	}
+	return "not sound: " + words
+}
+
+// faultWords say the kinds of fault in plain words.
+var faultWords = map[string]string{
+	"outputs-permuted": "the columns stand in another order than the wiring needs", "direction-reversed": "it goes the other way",
+	"both-ends-on": "a row has both ends of a coil on", "no-field": "a row holds nothing", "skipped-row": "a row is missing",
+	"repeated-row": "a row stands twice", "rows-exchanged": "two rows are exchanged", "wrong-row": "a row is wrong",
+	"reversal": "it turns round half way", "open-wrap": "its last row does not lead to its first", "literal-base": "numbers are not the bits that they look like",
+	"stuck-low": "a column is never on", "stuck-high": "a column is always on", "no-order": "no order can be seen in it", "inverted": "on and off are exchanged",
 }
 
 func modeTitle(name string) string {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"coilwalk/model/motor"
@@ -124,6 +125,24 @@ func figures(m motor.Motor) [][2]string {
 		}
 	}
 	return known
+}
+
+// Cautions says what is odd about a motor's figures, though they can be.
+func Cautions(m motor.Motor) (words []string) {
+	one := m.Figures.OnePhase.Base()
+	if m.Figures.HoldingTorque.Given() {
+		one = m.Figures.HoldingTorque.Base() / math.Sqrt2
+	}
+	if one <= 0 {
+		return nil
+	}
+	if m.Figures.Friction.Base() >= one {
+		words = append(words, "friction is as strong as one phase holds: this motor would hardly move. Are both torques at the same shaft?")
+	}
+	if m.Figures.Detent.Base() >= one {
+		words = append(words, "the detent is as strong as one phase holds: this motor would hardly leave it. Are both torques at the same shaft?")
+	}
+	return words
 }
 
 // Text writes the list, a motor a line.

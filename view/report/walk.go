@@ -96,7 +96,7 @@ func Turned(m motor.Motor, electricalDeg float64) string {
 	if math.Abs(deg) > 1e6 {
 		return fmt.Sprintf("turned %.6g turns, %s", deg/360, Turning(deg > 0))
 	}
-	s := fmt.Sprintf("turned %s°, %s", Signed(deg, 3), Turning(deg > 0))
+	s := fmt.Sprintf("turned %s° %s", Fixed(math.Abs(deg), 3), Turning(deg > 0))
 	return s
 }
 

@@ -98,7 +98,7 @@ func Balance(b rotor.Balance) string {
 	case rotor.Detent:
 		return "no field; the detent holds it"
 	case rotor.Loose:
-		return "no field; nothing but friction holds it"
+		return "no field; only friction holds it"
 	case rotor.Adrift:
 		return "the load is stronger than the hold and drives it on"
 	}
