@@ -82,7 +82,8 @@ func (s *sitting) grid() {
 	if most == 0 {
 		least, most = 1, 100
 	}
-	least, most = max(least/2.2, 0.05), most*1.2
+	least = max(least/2.2, 0.05)
+	most = max(most*1.2, 2*least)
 	for r := least; r <= most && len(s.ohms) < 400; r *= step {
 		s.ohms = append(s.ohms, r)
 	}
