@@ -131,9 +131,8 @@ func (e *Explorer) drawHelp(g *picture.Grid) {
 
 // helpWords are what the picture of Walk does not say by itself.
 var helpWords = []string{
-	"Forward is clockwise, facing the shaft's end. The dial is electrical: once round",
-	"is one pole pair, four full steps. A coil turns a south pole to the rotor at one",
-	"end's teeth, a north pole at the other's. Sinks: the output draws its current.",
-	"Lag: how far the rotor rests behind the field. An arrow below follows one pole.",
+	"Forward: clockwise, facing the shaft's end. Dial: one round is one pole pair.",
+	"A coil shows the rotor S at one end's teeth, N at the other's. Sinks: is on.",
+	"Lag: how far the rotor rests behind the field. The mark below follows a pole.",
 	"Motor supply off before you touch a lead; a motor held at rest gets hot.",
 }

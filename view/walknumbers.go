@@ -107,7 +107,7 @@ func (w *walk) more(e *Explorer, v sight) []number {
 		}
 	}
 	if turns := e.bench.Commanded(); turns != nil {
-		list = append(list, number{"commanded", turns.RatString() + " shaft turns", picture.Text})
+		list = append(list, number{"commanded", turns.RatString() + " turns", picture.Text})
 	}
 	if v.Stiffness != 0 {
 		perDegree := quantity.NewtonMetres(v.Stiffness * math.Pi / 180)

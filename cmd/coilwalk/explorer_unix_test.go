@@ -93,7 +93,7 @@ func TestSpaceStopsAndOnlyStops(t *testing.T) {
 		t.Errorf("after more spaces it went from step %s to %s", at, now)
 	}
 	x.press("?")
-	x.shows("keys of walk", "swap the leads on two outputs")
+	x.shows("keys of walk", "swap the leads on two outputs", "Motor supply off before you touch a lead")
 	x.press("?")
 	x.shows("■ stopped")
 	x.press("\x03")
