@@ -2,213 +2,223 @@ package table
 
 import (
 	"fmt"
-	"strings"
+	"sort"
 )
 
 // array is a list of literals, or of arrays: never both.
 type array struct {
-	name     string
-	line     int
-	alone    bool // it may stand by itself, not only within another
-	literals []literal
-	arrays   []array
+	name         string
+	line, column int
+	opening      byte
+	begin, end   int // its brackets, by their tokens
+	deep         int // arrays within arrays: 1 when it holds literals
+	literals     []literal
+	arrays       []array
+	odd          string // why it can hold no rows, as a clause; "" when it can
 }
 
-func (a *array) depth() int {
-	d := 0
-	for i := range a.arrays {
-		d = max(d, a.arrays[i].depth())
-	}
-	return d + 1
+// group is a pair of brackets on its way to an array.
+type group struct {
+	array
+	list     bool // brackets of this kind, here, open a list
+	code     bool // it holds statements
+	elements int  // commas so far
+	named    bool // a member stands by a place of its own: [3] = …
+	within   []array
 }
 
-// arrays finds the arrays of literals in a source text: the outermost brackets
-// that hold nothing else.
-func (r *reader) arrays(tokens []token) ([]array, error) {
-	f := finder{reader: r, tokens: tokens}
-	for f.at < len(f.tokens) {
-		if opens(f.tokens[f.at].kind) {
-			if _, err := f.group(0); err != nil {
-				return nil, err
-			}
-			continue
-		}
-		f.at++
-	}
-	return f.found, nil
-}
-
+// finder finds the arrays of a source text: the outermost brackets that hold
+// literals, or such brackets, and nothing else.
 type finder struct {
 	*reader
 	tokens []token
 	at     int
+	open   []*group
 	found  []array
 }
 
-func opens(c byte) bool  { return c == '{' || c == '[' || c == '(' }
+func opens(c byte) bool { return c == '{' || c == '[' || c == '(' }
+
+var closing = map[byte]byte{'{': '}', '[': ']', '(': ')'}
+
 func closes(c byte) bool { return c == '}' || c == ']' || c == ')' }
 
-// group reads from an opening bracket to its closing one. It gives the array
-// that the brackets hold, or nil when they hold anything else; arrays within
-// those are then found by themselves.
-func (f *finder) group(depth int) (*array, error) {
-	open := f.tokens[f.at]
-	if depth > deepest {
-		return nil, f.complaint(open.line, open.column, fmt.Sprintf("brackets stand more than %d deep", deepest), "is it the right file?")
-	}
-	from := f.at
-	a := array{line: open.line}
-	pure := true
-	var within []array // that stand alone if this turns out to be no array
-	f.at++
-	for f.at < len(f.tokens) && !closes(f.tokens[f.at].kind) {
+func (r *reader) arrays(tokens []token) ([]array, error) {
+	f := finder{reader: r, tokens: tokens}
+	for f.at = 0; f.at < len(f.tokens); f.at++ {
 		t := f.tokens[f.at]
+		var err error
 		switch {
 		case opens(t.kind):
-			designator := t.kind == '[' && open.kind == '{' && (f.language == C || f.language == CPP)
-			inner, err := f.group(depth + 1)
-			if err != nil {
-				return nil, err
-			}
-			switch {
-			case designator && f.at < len(f.tokens) && f.tokens[f.at].kind == '=': // [3] = {…}: its place is as written
-				f.at++
-			case inner == nil:
-				pure = false
-			default:
-				within = append(within, *inner)
-				a.arrays = append(a.arrays, *inner)
-			}
-			continue
-		case t.kind == 'n':
-			lit := readNumber(t.text, f.language)
-			lit.line, lit.column = t.line, t.column
-			a.literals = append(a.literals, lit)
-			pure = pure && !strings.Contains(t.text, ".") // a fraction is no row
-		case t.kind == 'w':
-			lit, ok := readWord(t.text, f.language)
-			lit.line, lit.column = t.line, t.column
-			if ok {
-				a.literals = append(a.literals, lit)
-			}
-			pure = pure && ok
-		case t.kind != ',':
-			pure = false
+			err = f.push(t)
+		case closes(t.kind):
+			err = f.pop(t)
+		case len(f.open) > 0:
+			err = f.member(f.open[len(f.open)-1], t)
 		}
-		f.at++
-	}
-	f.at++
-	if len(f.tokens) > mostRows*64 && len(a.literals) > mostRows*64 {
-		return nil, f.complaint(open.line, open.column, "this list is too long", fmt.Sprintf("at most %d rows are read", mostRows))
-	}
-	if pure && (len(a.literals) == 0) != (len(a.arrays) == 0) {
-		a.name, a.alone = f.nameBefore(from), f.listOpens(open.kind, f.assigned(from))
-		if depth > 0 && f.listOpens(open.kind, true) {
-			return &a, nil
-		}
-		return nil, f.keep(a)
-	}
-	for i := range within {
-		if err := f.keep(within[i]); err != nil {
+		if err != nil {
 			return nil, err
 		}
 	}
-	return nil, nil
-}
-
-// listOpens says whether a bracket opens a list in this language. A tuple is
-// one only where it is assigned or in a list: else it is a call.
-func (f *finder) listOpens(c byte, assigned bool) bool {
-	switch f.language {
-	case C, CPP, Go:
-		return c == '{'
-	case Rust:
-		return c == '['
+	for i, g := range f.open {
+		if i == 0 {
+			r.open = place{string(g.opening), g.line, g.column}
+		}
+		if g.list && g.odd == "" && !g.code && len(g.literals)+len(g.arrays) > 1 && f.assigned(g.begin) {
+			return nil, r.complaint(g.line, g.column, fmt.Sprintf("this %c is never closed", g.opening), fmt.Sprintf("%c is wanted after the last row", closing[g.opening]))
+		}
+		for _, a := range append(g.within, g.arrays...) {
+			if err := f.keep(a); err != nil {
+				return nil, err
+			}
+		}
 	}
-	return c == '[' && assigned || c == '(' && assigned
+	sort.SliceStable(f.found, func(i, k int) bool { return f.found[i].begin < f.found[k].begin })
+	return f.found, nil
 }
 
-// assigned says whether the bracket stands after an equals sign.
-func (f *finder) assigned(at int) bool { return at > 0 && f.tokens[at-1].kind == '=' }
+func (f *finder) push(t token) error {
+	if len(f.open) == deepestCode {
+		return f.complaint(t.line, t.column, fmt.Sprintf("brackets stand more than %d deep", deepestCode), "is it the right file?")
+	}
+	f.open = append(f.open, &group{
+		array: array{line: t.line, column: t.column, opening: t.kind, begin: f.at},
+		list:  f.opensList(f.at),
+	})
+	return nil
+}
 
+// pop ends the innermost group. A closing bracket of another kind is a slip in
+// a list; elsewhere it may come from a macro, and the nearest that fits counts.
+func (f *finder) pop(t token) error {
+	last := len(f.open) - 1
+	if last < 0 {
+		return nil
+	}
+	if g := f.open[last]; closing[g.opening] != t.kind {
+		if g.list && g.odd == "" && !g.code && len(g.literals)+len(g.arrays) > 1 {
+			return f.complaint(t.line, t.column, fmt.Sprintf("%c closes the %c of line %d", t.kind, g.opening, g.line), fmt.Sprintf("%c is wanted", closing[g.opening]))
+		}
+		for last >= 0 && closing[f.open[last].opening] != t.kind {
+			last--
+		}
+		if last < 0 {
+			return nil
+		}
+		for _, inner := range f.open[last+1:] {
+			f.open[last].within = append(append(f.open[last].within, inner.within...), inner.arrays...)
+		}
+	}
+	g := f.open[last]
+	f.open = f.open[:last]
+	g.end = f.at
+	return f.resolve(g)
+}
+
+// resolve gives a group that has ended to the one around it, or keeps it.
+func (f *finder) resolve(g *group) error {
+	var around *group
+	if n := len(f.open); n > 0 {
+		around = f.open[n-1]
+	}
+	if !g.list {
+		switch {
+		case around == nil:
+		case f.typeBefore(g) || f.placed(around, g):
+			return nil
+		case g.opening == '(' && g.elements == 0 && len(g.literals) == 1 && len(g.arrays) == 0 && g.odd == "" && f.before(g.begin) != 'w':
+			around.literals = append(around.literals, g.literals[0]) // (0x8) is 0x8
+			return nil
+		default:
+			around.strange("an expression")
+		}
+		return f.passOn(around, append(g.within, g.arrays...))
+	}
+	if len(g.literals) > 0 && len(g.arrays) > 0 {
+		g.strange("both numbers and lists")
+	}
+	if g.odd == "" && !g.code && (len(g.literals) > 0 || len(g.arrays) > 0) {
+		g.deep = 1
+		for i := range g.arrays {
+			g.deep = max(g.deep, g.arrays[i].deep+1)
+		}
+		if g.deep > deepest {
+			return f.complaint(g.line, g.column, fmt.Sprintf("lists stand more than %d deep in each other", deepest), "a table is at most a list of lists of rows")
+		}
+		if around != nil && around.list && !around.code {
+			around.arrays = append(around.arrays, g.array)
+			return nil
+		}
+		return f.keep(g.array)
+	}
+	inner := append(g.within, g.arrays...)
+	if len(inner) == 0 && !g.code && g.elements > 0 && f.assigned(g.begin) {
+		g.literals = nil
+		inner = []array{g.array} // data, but no table: the reason is told
+	}
+	if around != nil && around.list && !f.assigned(g.begin) {
+		around.strange(g.odd)
+	}
+	return f.passOn(around, inner)
+}
+
+// passOn hands arrays that stand by themselves outwards.
+func (f *finder) passOn(around *group, inner []array) error {
+	if around != nil {
+		if len(inner) > 0 && around.odd == "" {
+			around.odd = "it holds more than numbers"
+		}
+		around.within = append(around.within, inner...)
+		return nil
+	}
+	for _, a := range inner {
+		if err := f.keep(a); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// keep takes an array that stands by itself.
 func (f *finder) keep(a array) error {
-	if !a.alone || len(a.literals) < 2 && len(a.arrays) == 0 {
-		return nil // a call, an index, or a size as in t[8]
+	if len(a.literals) < 2 && len(a.arrays) == 0 && a.odd == "" {
+		return nil // one number in brackets is no list
+	}
+	if a.name == "" {
+		a.name = f.nameOf(a.begin)
+	}
+	if n := len(f.found); n > 0 && a.name == "" && a.odd == "" && f.looseRow(&f.found[n-1], &a) {
+		if len(f.found[n-1].arrays) > mostRows {
+			return f.complaint(a.line, a.column, fmt.Sprintf("more than %d rows", mostRows), fmt.Sprintf("at most %d are read", mostRows))
+		}
+		return nil
 	}
 	if len(f.found) >= mostArrays {
-		return f.complaint(a.line, 0, fmt.Sprintf("more than %d arrays", mostArrays), "a file with the tables of one program is wanted")
+		return f.complaint(a.line, a.column, fmt.Sprintf("more than %d arrays", mostArrays), "a file with the tables of one program is wanted")
 	}
 	f.found = append(f.found, a)
 	return nil
 }
 
-// nameBefore gives the name that is declared before a bracket: the first word
-// of the statement that is followed by =, [, : or the bracket itself and is no
-// type's.
-func (f *finder) nameBefore(at int) string {
-	start, within := at, 0
-	for start > 0 {
-		t := f.tokens[start-1]
-		switch t.kind {
-		case ']':
-			within++
-		case '[':
-			within--
-		}
-		lineEnds := (f.language == Python || f.language == Go) && t.line != f.tokens[at].line
-		if within <= 0 && (t.kind == ';' || t.kind == '{' || t.kind == '}' || lineEnds) {
-			break
-		}
-		start--
+// looseRow joins rows that stand in brackets of their own with none around
+// them, as when the middle of a table is pasted.
+func (f *finder) looseRow(before, a *array) bool {
+	between := a.begin - before.end - 1
+	if before.name != "" || before.odd != "" || len(a.literals) == 0 || between > 1 || between == 1 && f.tokens[before.end+1].kind != ',' {
+		return false
 	}
-	skip := map[string]bool{"let": true, "mut": true, "const": true, "static": true, "var": true, "pub": true}
-	for i := start; i < at; i++ {
-		t := f.tokens[i]
-		if t.kind != 'w' || skip[t.text] || levelWords[t.text] != 0 {
-			continue
-		}
-		follows := f.tokens[min(i+1, at)]
-		switch f.language {
-		case C, CPP:
-			if follows.kind == '[' || follows.kind == '=' || i+1 == at {
-				return t.text
-			}
-		default:
-			return t.text
-		}
+	if len(before.literals) > 0 {
+		inner := *before
+		*before = array{line: inner.line, column: inner.column, opening: inner.opening, begin: inner.begin, deep: 2, arrays: []array{inner}}
 	}
-	return "table"
+	before.arrays = append(before.arrays, *a)
+	before.end = a.end
+	return true
 }
 
-// source reads a program's text.
-func (r *reader) source(text string) error {
-	found, err := r.arrays(scan(text, r.language))
-	if err != nil {
-		return err
+// strange notes the first thing that no row can be.
+func (g *group) strange(what string) {
+	if g.odd == "" && what != "" {
+		g.odd = "it holds " + what
 	}
-	for len(found) > 0 {
-		n, err := r.perCoil(found)
-		if err != nil {
-			return err
-		}
-		if n == 0 {
-			n = 1
-			if err := r.fromArray(&found[0], found[0].name); err != nil {
-				return err
-			}
-		}
-		found = found[n:]
-	}
-	return nil
-}
-
-// looksLike says whether a name holds one of some words.
-func looksLike(name string, words ...string) bool {
-	name = strings.ToLower(name)
-	for _, w := range words {
-		if strings.Contains(name, w) {
-			return true
-		}
-	}
-	return false
 }

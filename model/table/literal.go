@@ -11,83 +11,95 @@ type literal struct {
 	line, column int
 	value        int64
 	valued       bool   // the language gives it a value
+	base         int    // in which it is written; 0 for a word
 	digits       string // its digits when they are all 0 or 1 and no base is named; else ""
 }
 
-// words that stand for a level in firmware.
-var levelWords = map[string]int64{"HIGH": 1, "LOW": 0, "true": 1, "false": 0, "True": 1, "False": 0}
+func (l literal) isLevel() bool { return l.valued && (l.value == 0 || l.value == 1) }
 
-// readWord gives the literal that a word stands for: a level, or a binary
-// constant of the kind B1010 that C frameworks define.
+// levelWords stand for a level in firmware.
+var levelWords = map[string]int64{"HIGH": 1, "LOW": 0, "High": 1, "Low": 0, "true": 1, "false": 0, "True": 1, "False": 0}
+
+// readWord gives the literal that a word stands for: a level, perhaps of a
+// named kind as in pin.HIGH, or a binary constant as B1010, which some C
+// libraries define for up to eight digits.
 func readWord(word string, l Language) (lit literal, ok bool) {
 	lit.text = word
-	if v, known := levelWords[word]; known {
+	if v, known := levelWords[lastPart(word)]; known {
 		lit.value, lit.valued = v, true
 		return lit, true
 	}
-	if (l == C || l == CPP) && len(word) > 1 && len(word) <= 9 && word[0] == 'B' && strings.Trim(word[1:], "01") == "" {
+	if (l.likeC() || l == Plain) && len(word) > 1 && len(word) <= 9 && word[0] == 'B' && strings.Trim(word[1:], "01") == "" {
 		v, err := strconv.ParseInt(word[1:], 2, 64)
-		lit.value, lit.valued = v, err == nil
+		lit.value, lit.valued, lit.base = v, err == nil, 2
 		return lit, true
 	}
 	return literal{}, false
 }
 
-// readNumber gives a number the value that its language gives it. A leading 0
-// is octal in C and C++ (C11 6.4.4.1, C++17 5.13.2) and in Go (language
-// specification, Integer literals), decimal in Rust (reference, Integer
-// literals), and no number at all in Python (language reference 2.4.5). All
-// from memory.
+// lastPart is the name itself in a path as self.rows or Motor::rows.
+func lastPart(path string) string {
+	return path[strings.LastIndexAny(path, ".:")+1:]
+}
+
+// readNumber gives a number the value that its language gives it. All sources
+// from memory:
+//
+//	C11 6.4.4.1, integer constants: a leading 0 is octal; C23 adds 0b and the ' between digits
+//	C++17 [lex.icon]: the same, with 0b and '; there is no 0o
+//	Go specification, integer literals: a leading 0 or 0o is octal; _ between digits
+//	Rust reference, integer literals: a leading 0 is decimal; 0x, 0o and 0b in small letters only
+//	Python language reference 2.4.5: leading zeros are not allowed, but for 0 itself
+//
+// Plain text is in no language; a leading 0 changes nothing there.
 func readNumber(text string, l Language) literal {
-	lit := literal{text: text}
-	plain := strings.NewReplacer("'", "", "_", "").Replace(text)
-	plain = withoutSuffix(plain, l)
+	lit := literal{text: text, base: 10}
+	plain := text
+	switch l {
+	case C, CPP:
+		plain = strings.TrimRight(strings.ReplaceAll(plain, "'", ""), "uUlLzZ")
+	case Rust:
+		plain = withoutRustSuffix(strings.ReplaceAll(plain, "_", ""))
+	default:
+		plain = strings.ReplaceAll(plain, "_", "")
+	}
 	if plain != "" && strings.Trim(plain, "01") == "" {
 		lit.digits = plain
 	}
-	base, digits := 10, plain
+	digits := plain
 	if len(plain) > 1 && plain[0] == '0' {
-		switch plain[1] {
-		case 'x', 'X':
-			base, digits = 16, plain[2:]
-		case 'b', 'B':
-			base, digits = 2, plain[2:]
-		case 'o', 'O':
-			if l == C || l == CPP {
-				return lit
-			}
-			base, digits = 8, plain[2:]
-		default:
-			switch l {
-			case C, CPP, Go:
-				base, digits = 8, plain[1:]
-			case Python:
-				if strings.Trim(plain, "0") != "" {
-					return lit
-				}
-			}
+		switch c := plain[1]; {
+		case c == 'x' || c == 'X' && l != Rust:
+			lit.base, digits = 16, plain[2:]
+		case c == 'b' || c == 'B' && l != Rust:
+			lit.base, digits = 2, plain[2:]
+		case (c == 'o' || c == 'O' && l != Rust) && !l.likeC():
+			lit.base, digits = 8, plain[2:]
+		case l.likeC() || l == Go:
+			lit.base, digits = 8, plain[1:]
+		case l == Python && strings.Trim(plain, "0") != "":
+			return lit
 		}
 	}
-	v, err := strconv.ParseInt(digits, base, 64)
+	if digits != "" && (digits[0] == '-' || digits[0] == '+') { // ParseInt would take a sign
+		return lit
+	}
+	v, err := strconv.ParseInt(digits, lit.base, 64)
 	lit.value, lit.valued = v, err == nil
 	return lit
 }
 
-// withoutSuffix drops what says the type of a number: UL, u8.
-func withoutSuffix(text string, l Language) string {
-	switch l {
-	case C, CPP:
-		return strings.TrimRight(text, "uUlLzZ")
-	case Rust:
-		if strings.HasPrefix(text, "0x") || strings.HasPrefix(text, "0b") || strings.HasPrefix(text, "0o") {
-			if i := strings.IndexAny(text, "iu"); i > 0 {
-				return text[:i]
-			}
-			return text
-		}
-		if i := strings.IndexAny(text, "iu"); i > 0 {
-			return text[:i]
-		}
+// withoutRustSuffix drops the type at the end of a number: 7u8, 0x1Fusize. No
+// digit of any base is an i or a u.
+func withoutRustSuffix(text string) string {
+	if i := strings.IndexAny(text, "iu"); i > 0 {
+		return text[:i]
 	}
 	return text
+}
+
+// leadingZero says whether a literal of 0s and 1s is octal only because it
+// begins with 0: most people who write 0110 mean a pattern of bits.
+func (l literal) leadingZero() bool {
+	return l.base == 8 && l.valued && l.value > 1 && len(l.digits) > 2
 }

@@ -9,44 +9,38 @@ import (
 // tables; a first line of names heads the columns.
 func (r *reader) plain(text string) error {
 	var b block
-	flush := func() error {
-		defer func() { b = block{} }()
-		if len(b.lines) == 0 {
-			return nil
-		}
-		return r.fromBlock(b)
-	}
 	for i, line := range strings.Split(text, "\n") {
 		if i > 16*mostRows {
-			return r.complaint(i, 0, "too many lines", fmt.Sprintf("at most %d rows are read", mostRows))
+			return r.complaint(i+1, 0, "too many lines", fmt.Sprintf("at most %d rows are read", mostRows))
 		}
-		bare := line
+		bare, commented := line, false
 		for _, mark := range []string{"#", "//"} {
 			if at := strings.Index(bare, mark); at >= 0 {
-				bare = bare[:at]
+				bare, commented = bare[:at], true
 			}
 		}
-		commented := len(bare) != len(line)
-		words := wordsOf(bare)
-		switch {
-		case len(words) == 0 && commented:
-		case len(words) == 0:
-			if err := flush(); err != nil {
-				return err
-			}
-		default:
-			if err := r.plainLine(&b, words, i+1); err != nil {
-				return err
-			}
+		words := wordsOf(bare, i+1)
+		if len(words) == 0 && commented {
+			continue
 		}
+		if len(words) > 0 {
+			if err := r.plainLine(&b, words); err != nil {
+				return err
+			}
+			continue
+		}
+		if err := r.fromBlock(b); err != nil {
+			return err
+		}
+		b = block{}
 	}
-	return flush()
+	return r.fromBlock(b)
 }
 
 // block is the lines of one plain table.
 type block struct {
 	heading []string
-	lines   [][]word
+	rows    []array
 }
 
 type word struct {
@@ -54,126 +48,199 @@ type word struct {
 	line, column int
 }
 
-// wordsOf parts a line at blanks, commas and semicolons; a row's number before
-// it, as "3:" or "3)" or "row 3:", is dropped.
-func wordsOf(line string) []word {
+// wordsOf parts a line at blanks and marks; a row's number before it, as "3:"
+// or "3)" or "row 3:", is dropped.
+func wordsOf(text string, line int) []word {
 	var words []word
-	start := -1
-	for i, c := range line + " " {
-		if c == ' ' || c == '\t' || c == ',' || c == ';' || c == '\r' || c == '|' {
+	start, column, from := -1, 0, 0
+	for i, c := range text + " " {
+		column++
+		if strings.ContainsRune(" \t,;|\v\f", c) {
 			if start >= 0 {
-				words = append(words, word{text: line[start:i], column: len([]rune(line[:start])) + 1})
+				words = append(words, word{text[start:i], line, from})
 				start = -1
 			}
 		} else if start < 0 {
-			start = i
+			start, from = i, column
 		}
 	}
 	if len(words) > 1 && strings.EqualFold(words[0].text, "row") {
 		words = words[1:]
 	}
-	if len(words) > 1 && strings.HasSuffix(words[0].text, ":") || len(words) > 1 && strings.HasSuffix(words[0].text, ")") {
-		words = words[1:]
+	if len(words) == 0 {
+		return nil
+	}
+	first := &words[0]
+	if n := len(first.text) - len(strings.TrimLeft(first.text, "0123456789")); n > 0 && n < len(first.text) && (first.text[n] == ':' || first.text[n] == ')') {
+		first.text, first.column = first.text[n+1:], first.column+n+1
+		if first.text == "" {
+			return words[1:]
+		}
 	}
 	return words
 }
 
-func (r *reader) plainLine(b *block, words []word, line int) error {
-	for i := range words {
-		words[i].line = line
+// plainLiteral gives a word of plain text its value: 0110 is a pattern of bits
+// here, whatever a programming language would make of it.
+func plainLiteral(w word) (literal, bool) {
+	l, ok := readWord(w.text, Plain)
+	if !ok && digit(w.text[0]) {
+		l = readNumber(w.text, Plain)
+		ok = l.valued
+		if n := len(w.text); (n == 4 || n == 8) && len(l.digits) == n {
+			l.value, l.base = int64(patternValue(l.digits)), 2
+		}
 	}
-	if len(b.lines) == 0 && b.heading == nil && (len(words) == 4 || len(words) == 2) && !isNumber(words[0].text) && !isNumber(words[1].text) {
+	l.line, l.column = w.line, w.column
+	return l, ok
+}
+
+func (r *reader) plainLine(b *block, words []word) error {
+	row := array{line: words[0].line, column: words[0].column, deep: 1}
+	if len(b.rows) == 0 && b.heading == nil && heads(words) {
 		for _, w := range words {
-			b.heading = append(b.heading, w.text)
+			b.heading = append(b.heading, shortened(w.text))
 		}
 		return nil
 	}
 	for _, w := range words {
-		if !isNumber(w.text) {
-			return r.complaint(line, w.column, fmt.Sprintf("%q is no part of a row", w.text), "rows of 0 and 1 are wanted, as 1000 or 1 0 0 0, or numbers as 0x9")
+		l, ok := plainLiteral(w)
+		if !ok {
+			return r.complaint(w.line, w.column, fmt.Sprintf("\"%s\" is no part of a row", shortened(w.text)), "rows of 0 and 1 are wanted, as 1000 or 1 0 0 0, or numbers as 0x9")
+		}
+		row.literals = append(row.literals, l)
+	}
+	if len(words) == 1 && len(b.rows) > 0 && len(b.rows[0].literals) == 1 {
+		first := b.rows[0].literals[0]
+		if l := row.literals[0]; len(first.digits) == 4 && l.base == 10 && len(l.text) == 4 && l.digits == "" {
+			return r.complaint(l.line, l.column, fmt.Sprintf("%s is no row of 0s and 1s", l.text), "four digits of 0 and 1 are wanted, as in the rows before")
 		}
 	}
-	if len(b.lines) > 0 && len(words) != len(b.lines[0]) {
-		return r.complaint(line, 0, fmt.Sprintf("this row has %d columns, the first has %d", len(words), len(b.lines[0])), "all rows of a table need the same number")
-	}
-	b.lines = append(b.lines, words)
+	b.rows = append(b.rows, row)
 	return nil
 }
 
-func isNumber(text string) bool { return text != "" && digit(text[0]) && readNumber(text, Rust).valued }
+// heads says whether a line is a heading: two, four or eight names.
+func heads(words []word) bool {
+	if n := len(words); n != 2 && n != 4 && n != 8 {
+		return false
+	}
+	for _, w := range words {
+		if _, ok := plainLiteral(w); ok {
+			return false
+		}
+	}
+	return true
+}
 
-// fromBlock makes a table of a block: columns of levels, patterns of bits, or
+// fromBlock makes tables of a block: columns of levels, patterns of bits, or
 // packed numbers.
 func (r *reader) fromBlock(b block) error {
-	name, line := "table", b.lines[0][0].line
-	if n := len(r.out.Tables); n > 0 {
-		name = fmt.Sprintf("table %d", n+1)
+	if len(b.rows) == 0 {
+		return nil
 	}
-	wide := len(b.lines[0])
+	if rest := b.rows[1:]; len(rest) > 1 && b.heading == nil && b.rows[0].counts() && levelsIn(rest, len(b.rows[0].literals)) {
+		b = block{numbered(len(b.rows[0].literals)), rest}
+	}
+	first := &b.rows[0]
+	all := array{line: first.line, column: first.column, deep: 1}
+	levels, patterns := true, len(first.literals[0].digits)
+	for i := range b.rows {
+		for _, l := range b.rows[i].literals {
+			levels = levels && l.isLevel() && len(l.digits) < 2
+			if len(l.digits) != patterns || len(l.digits) != len(l.text) {
+				patterns = 0
+			}
+			all.literals = append(all.literals, l)
+		}
+	}
+	wide := len(first.literals)
+	switch {
+	case patterns == 4 || patterns == 2:
+		return r.add(r.fromPatterns(all.literals, patterns, b.heading))
+	case levels && len(b.rows) == 1 && wide != 4 && wide != 2:
+		return r.fromList(&all, "")
+	case levels, wide > 1 && first.isLevels():
+		return r.fromLevelLines(b)
+	}
+	return r.fromList(&all, "")
+}
+
+// counts says whether a line is 1 2 …, which heads columns as well as it may be
+// rows; what follows decides.
+func (a *array) counts() bool {
+	for i, l := range a.literals {
+		if l.base != 10 || l.value != int64(i+1) {
+			return false
+		}
+	}
+	return len(a.literals) > 1
+}
+
+func levelsIn(rows []array, wide int) bool {
+	for i := range rows {
+		if len(rows[i].literals) != wide || !rows[i].isLevels() {
+			return false
+		}
+	}
+	return true
+}
+
+// fromLevelLines makes tables of lines that have a level in each column.
+func (r *reader) fromLevelLines(b block) error {
+	wide := len(b.rows[0].literals)
+	for i := range b.rows {
+		row := &b.rows[i]
+		if n := len(row.literals); n != wide {
+			return r.complaint(row.line, 0, fmt.Sprintf("this row has %d columns, the first has %d", n, wide), "all rows of a table need the same number")
+		}
+		for _, l := range row.literals {
+			if !l.isLevel() || len(l.digits) > 1 {
+				return r.complaint(l.line, l.column, fmt.Sprintf("\"%s\" is no level", shortened(l.text)), "0 or 1 is wanted in each column")
+			}
+		}
+	}
 	if wide == 4 || wide == 2 {
-		t := Table{Name: name, Line: line, Columns: b.columns(wide)}
-		for _, words := range b.lines {
-			row := Row{Line: words[0].line}
-			for _, w := range words {
-				if w.text != "0" && w.text != "1" {
-					return r.complaint(w.line, w.column, fmt.Sprintf("%q is no level", w.text), "0 or 1 is wanted in each column")
-				}
-				row.Levels = append(row.Levels, int(w.text[0]-'0'))
-			}
-			row.Text = bitText(row.Levels)
-			t.Rows = append(t.Rows, row)
+		t := Table{Line: b.rows[0].line, Columns: numbered(wide)}
+		for i := range b.rows {
+			t.Rows = append(t.Rows, levelRow(b.rows[i].literals, 0))
 		}
-		return r.add(t)
+		return r.add(t.headed(b.heading))
 	}
-	if wide == 1 {
-		return r.fromPatterns(b, name, line)
+	before := len(r.out.Tables)
+	if wide < 8 {
+		return r.complaint(b.rows[0].line, 0, fmt.Sprintf("rows of %d columns", wide), "four columns are wanted, or two")
 	}
-	if len(b.lines) == 1 { // all rows in one line: one table still
-		flat := block{heading: b.heading}
-		for _, w := range b.lines[0] {
-			flat.lines = append(flat.lines, []word{w})
+	if err := r.matrix(b.rows, "", b.rows[0].line); err != nil {
+		return err
+	}
+	for i := before; i < len(r.out.Tables); i++ {
+		t := &r.out.Tables[i]
+		if heading := b.heading; len(heading) == 8 && t.Motor > 0 {
+			t.Columns = heading[4*(t.Motor-1) : 4*t.Motor]
+		} else {
+			*t = t.headed(heading)
 		}
-		return r.fromPatterns(flat, name, line)
 	}
-	return r.complaint(line, 0, fmt.Sprintf("rows of %d columns", wide), "four columns are wanted, or two")
+	return nil
 }
 
-func (b block) columns(n int) []string {
-	if len(b.heading) == n {
-		return b.heading
+func (t Table) headed(heading []string) Table {
+	if len(heading) == len(t.Columns) {
+		t.Columns = heading
 	}
-	return numbered(n)
+	return t
 }
 
-// fromPatterns reads one word a row: 1000 is a pattern of bits here, whatever
-// a programming language would make of it.
-func (r *reader) fromPatterns(b block, name string, line int) error {
-	patterns := true
-	wide := len(b.lines[0][0].text)
-	for _, words := range b.lines {
-		t := words[0].text
-		patterns = patterns && len(t) == wide && strings.Trim(t, "01") == ""
+// fromPatterns reads one word a row, a digit a column.
+func (r *reader) fromPatterns(literals []literal, wide int, heading []string) Table {
+	t := Table{Line: literals[0].line, Columns: numbered(wide)}
+	if r.options.Bits == LSBFirst {
+		t.Notes = append(t.Notes, "A digit is a column, the first column 1; --bits does not turn that round.")
 	}
-	var literals []literal
-	for _, words := range b.lines {
-		w := words[0]
-		l := readNumber(w.text, Rust)
-		if patterns {
-			l.value = 0
-			for _, c := range w.text {
-				l.value = l.value<<1 | int64(c-'0')
-			}
-		}
-		l.line, l.column = w.line, w.column
-		literals = append(literals, l)
+	where := []int{3, 2, 1, 0}[4-wide:]
+	for _, l := range literals {
+		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(patternValue(l.digits), where)})
 	}
-	if patterns && (wide == 4 || wide == 2) {
-		t := Table{Name: name, Line: line, Columns: b.columns(wide)}
-		where := []int{3, 2, 1, 0}[4-wide:]
-		for _, l := range literals {
-			t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(int(l.value), where)})
-		}
-		return r.add(t)
-	}
-	return r.packed(literals, name, line)
+	return t.headed(heading)
 }

@@ -3,7 +3,8 @@ package table
 import "strings"
 
 // token is a piece of a source text that matters to arrays: a literal, a name,
-// or a mark. Strings are a mark '"' so that what they hold is not read.
+// or a mark. A string is a mark '"': what it holds is not read, but may be the
+// name of what follows it.
 type token struct {
 	kind         byte // 'n' number, 'w' word, or the mark itself
 	text         string
@@ -15,18 +16,26 @@ type scanner struct {
 	text         string
 	at           int
 	line, column int
+	last         int // the line of the last token
 	language     Language
+	define       bool  // within a #define, which ends with its line
+	open         place // the last comment or string that is never closed
 }
 
-func scan(text string, l Language) []token {
-	s := scanner{text: text, line: 1, column: 1, language: l}
-	var tokens []token
+func newScanner(text string, l Language) *scanner {
+	return &scanner{text: text, line: 1, column: 1, language: l}
+}
+
+// tokens gives all that is left.
+func (s *scanner) tokens() []token {
+	var all []token
 	for {
 		t, ok := s.next()
 		if !ok {
-			return tokens
+			return all
 		}
-		tokens = append(tokens, t)
+		s.last = t.line
+		all = append(all, t)
 	}
 }
 
@@ -35,24 +44,31 @@ func (s *scanner) next() (token, bool) {
 		c := s.text[s.at]
 		t := token{kind: c, line: s.line, column: s.column}
 		switch {
-		case c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\\':
+		case c == '\n' && s.define:
+			s.define = false
 			s.move(1)
+			t.kind = ';' // a definition ends as a statement does
+			return t, true
+		case c == ' ' || c == '\t' || c == '\n':
+			s.move(1)
+			continue
+		case c == '\\':
+			s.move(2) // with the line's end, if that follows: the line goes on
+			continue
+		case c == '#' && s.language.likeC() && s.last != s.line:
+			s.directive()
 			continue
 		case s.comment():
 			continue
-		case c == '"' || c == '\'' && s.quoted() || c == '`' && s.language == Go:
-			s.quote(c)
+		case s.quotes():
 			t.kind = '"'
+			t.text = s.quote()
 			return t, true
 		case digit(c):
 			t.kind, t.text = 'n', s.number()
 			return t, true
 		case letter(c):
-			start := s.at
-			for s.at < len(s.text) && (letter(s.text[s.at]) || digit(s.text[s.at])) {
-				s.move(1)
-			}
-			t.kind, t.text = 'w', s.text[start:s.at]
+			t.kind, t.text = 'w', s.word()
 			return t, true
 		}
 		s.move(1)
@@ -80,64 +96,91 @@ func (s *scanner) move(n int) {
 	}
 }
 
-// comment skips a comment, if one begins here.
-func (s *scanner) comment() bool {
-	rest := s.text[s.at:]
-	switch {
-	case s.language == Python && rest[0] == '#', s.language != Python && strings.HasPrefix(rest, "//"),
-		(s.language == C || s.language == CPP) && rest[0] == '#' && s.startsLine(), s.language == Rust && rest[0] == '#':
-		end := strings.IndexByte(rest, '\n')
-		if end < 0 {
-			end = len(rest)
-		}
-		s.move(end)
-		return true
-	case s.language != Python && strings.HasPrefix(rest, "/*"):
-		end := strings.Index(rest[2:], "*/")
-		if end < 0 {
-			s.move(len(rest)) // never closed: the rest is comment
-		} else {
-			s.move(end + 4)
-		}
-		return true
+func (s *scanner) rest() string { return s.text[s.at:] }
+
+func (s *scanner) starts(mark string) bool { return strings.HasPrefix(s.rest(), mark) }
+
+// directive skips a line of the preprocessor, with those that it goes on in.
+// What a #define stands for is read: it may be a table.
+func (s *scanner) directive() {
+	after := strings.TrimLeft(s.rest()[1:], " \t")
+	if strings.HasPrefix(after, "define") {
+		s.move(len(s.rest()) - len(after) + len("define"))
+		s.define = true
+		return
 	}
-	return false
+	s.lineEnd()
 }
 
-// startsLine says whether only blanks stand before this place in its line: a #
-// there begins a directive.
-func (s *scanner) startsLine() bool {
-	before := s.text[:s.at]
-	return strings.TrimSpace(before[strings.LastIndexByte(before, '\n')+1:]) == ""
-}
-
-// quoted tells a character or string in single quotes from the mark of a
-// lifetime in Rust.
-func (s *scanner) quoted() bool {
-	if s.language != Rust {
-		return true
-	}
-	rest := s.text[s.at+1:]
-	return strings.HasPrefix(rest, "\\") || len(rest) > 1 && rest[1] == '\''
-}
-
-// quote skips a string; it ends with its line where the language says so.
-func (s *scanner) quote(c byte) {
-	mark := string(c)
-	if s.language == Python && strings.HasPrefix(s.text[s.at:], strings.Repeat(mark, 3)) {
-		mark = strings.Repeat(mark, 3)
-	}
-	s.move(len(mark))
-	for s.at < len(s.text) && !strings.HasPrefix(s.text[s.at:], mark) {
-		if s.text[s.at] == '\n' && len(mark) == 1 && c != '`' && s.language != Rust {
-			return // never closed
-		}
-		if s.text[s.at] == '\\' && c != '`' {
+// lineEnd goes to the end of the line. In C a backslash there joins the next
+// line to it, in a comment too (C11 5.1.1.2, from memory).
+func (s *scanner) lineEnd() {
+	for s.at < len(s.text) && s.text[s.at] != '\n' {
+		if s.language.likeC() && s.text[s.at] == '\\' {
 			s.move(1)
 		}
 		s.move(1)
 	}
-	s.move(len(mark))
+}
+
+// comment skips a comment, if one begins here.
+func (s *scanner) comment() bool {
+	switch {
+	case s.language == Python:
+		if s.text[s.at] != '#' {
+			return false
+		}
+		s.lineEnd()
+	case s.starts("//"):
+		s.lineEnd()
+	case s.starts("/*"):
+		s.blockComment()
+	default:
+		return false
+	}
+	return true
+}
+
+// blockComment skips to the end of a comment. In Rust comments stand within
+// comments (Rust reference, comments; from memory).
+func (s *scanner) blockComment() {
+	from := place{"comment", s.line, s.column}
+	deep := 0
+	for s.at < len(s.text) {
+		switch {
+		case s.starts("/*") && (deep == 0 || s.language == Rust):
+			deep++
+			s.move(2)
+		case s.starts("*/"):
+			s.move(2)
+			if deep--; deep == 0 {
+				return
+			}
+		default:
+			s.move(1)
+		}
+	}
+	s.open = from
+}
+
+// word takes a name, with the path before it: self.rows, Motor::rows.
+func (s *scanner) word() string {
+	start := s.at
+	for s.at < len(s.text) {
+		c := s.text[s.at]
+		rest := s.rest()
+		switch {
+		case letter(c) || digit(c):
+			s.move(1)
+		case c == '.' && len(rest) > 1 && letter(rest[1]):
+			s.move(2)
+		case strings.HasPrefix(rest, "::") && len(rest) > 2 && letter(rest[2]):
+			s.move(3)
+		default:
+			return s.text[start:s.at]
+		}
+	}
+	return s.text[start:]
 }
 
 // number takes a number with its separators, base and suffix. A point or an
@@ -146,7 +189,7 @@ func (s *scanner) number() string {
 	start := s.at
 	for s.at < len(s.text) {
 		c := s.text[s.at]
-		separator := c == '\'' && s.language == CPP && s.at+1 < len(s.text) && (digit(s.text[s.at+1]) || letter(s.text[s.at+1]))
+		separator := c == '\'' && s.language.likeC() && s.at+1 < len(s.text) && (digit(s.text[s.at+1]) || letter(s.text[s.at+1]))
 		if !digit(c) && !letter(c) && c != '.' && !separator {
 			break
 		}

@@ -4,7 +4,6 @@
 package table
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 
@@ -89,38 +88,53 @@ type Source struct {
 // Bounds, far above what firmware holds: a wrong file is told, not chewed.
 const (
 	longestSource = 1 << 20 // bytes
-	mostRows      = 4096
-	mostArrays    = 256
-	deepest       = 64 // brackets within brackets
+	mostRows      = 4096    // of one table
+	mostColumns   = 64
+	mostArrays    = 256 // in one file
+	deepest       = 8   // arrays within arrays
+	deepestCode   = 256 // brackets of any kind within each other
 )
 
 // Read finds the step tables in a source text. Its errors are *files.Complaint.
 func Read(fileName string, text []byte, options Options) (*Source, error) {
-	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors put this mark before everything
-	r := reader{file: fileName, options: options, language: LanguageOf(fileName, text)}
+	r := reader{file: fileName, options: options}
 	if len(text) > longestSource {
 		return nil, r.complaint(0, 0, fmt.Sprintf("longer than %d bytes", longestSource), "a file with a step table is short; is it the right one?")
 	}
-	if i := strings.IndexByte(string(text), 0); i >= 0 {
-		return nil, r.complaint(1+strings.Count(string(text[:i]), "\n"), 0, "holds a zero byte", "source text or rows of 0 and 1 are wanted")
+	s := string(text)
+	if strings.HasPrefix(s, "\xff\xfe") || strings.HasPrefix(s, "\xfe\xff") {
+		return nil, r.complaint(0, 0, "this is UTF-16 text", "save the file as UTF-8")
 	}
+	s = strings.TrimPrefix(s, "\ufeff") // some editors put this mark before everything
+	s = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(s)
+	if i := strings.IndexByte(s, 0); i >= 0 {
+		line, column := placeOf(s, i)
+		return nil, r.complaint(line, column, "a zero byte stands here", "source text or rows of 0 and 1 are wanted; is it the right file?")
+	}
+	r.language = LanguageOf(fileName, []byte(s))
+	r.out.Language = r.language
 	var err error
 	if r.language == Plain {
-		err = r.plain(string(text))
+		err = r.plain(s)
 	} else {
-		err = r.source(string(text))
+		err = r.source(s)
+	}
+	if err == nil && len(r.out.Tables) == 0 {
+		err = r.nothing()
 	}
 	if err != nil {
 		return nil, err
 	}
-	if len(r.out.Tables) == 0 {
-		return nil, r.nothing()
-	}
-	r.out.Language = r.language
 	for i := range r.out.Tables {
-		r.out.Tables[i].OffBetween = offBetween(r.out.Tables[i].Rows)
+		r.out.Tables[i].OffBetween = offBetween(&r.out.Tables[i])
 	}
 	return &r.out, nil
+}
+
+// placeOf gives the line and column of a byte, both from 1.
+func placeOf(text string, at int) (line, column int) {
+	before := text[:at]
+	return 1 + strings.Count(before, "\n"), 1 + len([]rune(before[strings.LastIndexByte(before, '\n')+1:]))
 }
 
 // reader is a file on its way to tables.
@@ -129,29 +143,50 @@ type reader struct {
 	options  Options
 	language Language
 	out      Source
+	open     place // a bracket, comment or string that is never closed
+}
+
+// place is where something stands, and what it is.
+type place struct {
+	what         string
+	line, column int
 }
 
 func (r *reader) complaint(line, column int, what, right string) error {
 	return &files.Complaint{File: r.file, Line: line, Column: column, What: what, Right: right}
 }
 
+// nothing is the complaint about a file without tables: what was looked for,
+// what is never closed, and why each array that is there was left out.
 func (r *reader) nothing() error {
-	right := "wanted is an array of rows of four 0s and 1s, of numbers that move four bits, or one array a coil; or plain rows as 1000"
-	if len(r.out.Skipped) == 0 {
-		return r.complaint(0, 0, "no step table was found", right)
+	const (
+		wanted  = "wanted is an array of rows of four 0s and 1s, of numbers that move four bits, or one array a coil; or plain rows as 1000"
+		longest = 320 // characters of reasons; a complaint is one line to read
+	)
+	if r.open.what != "" {
+		return r.complaint(r.open.line, r.open.column, "no step table was found, and this "+r.open.what+" is never closed", wanted)
 	}
-	var why []string
+	if len(r.out.Skipped) == 0 {
+		return r.complaint(0, 0, "no step table was found", wanted)
+	}
+	var why strings.Builder
 	for i, s := range r.out.Skipped {
-		if i == 3 {
-			why = append(why, "and so on")
+		reason := fmt.Sprintf("%s in line %d: %s", s.Name, s.Line, s.Why)
+		if i > 0 && why.Len()+len(reason) > longest {
+			fmt.Fprintf(&why, "; and %d more", len(r.out.Skipped)-i)
 			break
 		}
-		why = append(why, fmt.Sprintf("%s in line %d: %s", s.Name, s.Line, s.Why))
+		if i > 0 {
+			why.WriteString("; ")
+		}
+		why.WriteString(reason)
 	}
-	return r.complaint(r.out.Skipped[0].Line, 0, "no step table was found ("+strings.Join(why, "; ")+")", right)
+	return r.complaint(r.out.Skipped[0].Line, 0, "no step table was found ("+why.String()+")", wanted)
 }
 
+// add keeps a table; one without a name is numbered.
 func (r *reader) add(t Table) error {
+	t.Name = r.called(t.Name)
 	if len(t.Rows) > mostRows {
 		return r.complaint(t.Line, 0, fmt.Sprintf("%s has %d rows", t.Name, len(t.Rows)), fmt.Sprintf("at most %d are read", mostRows))
 	}
@@ -162,20 +197,43 @@ func (r *reader) add(t Table) error {
 	return nil
 }
 
+func (r *reader) called(name string) string {
+	switch {
+	case name != "":
+		return name
+	case len(r.out.Tables) == 0:
+		return "table"
+	}
+	return fmt.Sprintf("table %d", len(r.out.Tables)+1)
+}
+
 func (r *reader) skip(name string, line int, why string) {
+	if name == "" {
+		name = "a list"
+	}
 	if len(r.out.Skipped) < mostArrays {
 		r.out.Skipped = append(r.out.Skipped, Skipped{name, line, why})
 	}
 }
 
-// offBetween says whether every second row is all off and no other is.
-func offBetween(rows []Row) bool {
-	if len(rows) < 4 || len(rows)%2 != 0 {
+// offBetween says whether every second row is all off and no other is. Two
+// polarity lines that are both 0 are a field, not a pause.
+func offBetween(t *Table) bool {
+	if len(t.Rows) < 4 || len(t.Rows)%2 != 0 || len(t.Columns) != 4 {
 		return false
 	}
-	first := bitValue(rows[0].Levels) == 0
-	for i, r := range rows {
-		if (bitValue(r.Levels) == 0) != ((i%2 == 0) == first) {
+	first := allOff(t.Rows[0].Levels)
+	for i, r := range t.Rows {
+		if allOff(r.Levels) != ((i%2 == 0) == first) {
+			return false
+		}
+	}
+	return true
+}
+
+func allOff(levels []int) bool {
+	for _, l := range levels {
+		if l != 0 {
 			return false
 		}
 	}

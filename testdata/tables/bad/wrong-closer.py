@@ -1,0 +1,3 @@
+# Invented for this project.
+rows = [[1, 0, 0, 0],
+        [0, 1, 0, 0), [0, 0, 1, 0]]

@@ -1,0 +1,4 @@
+/* Invented for this project: a port whose bit 0 is a lamp that stays on. */
+unsigned char full[4] = { 0x91, 0xC1, 0x61, 0x31 };
+unsigned char apart[4] = { 0x81, 0x84, 0x24, 0x21 };
+unsigned char stuck[4] = { 0x40, 0x20, 0x60, 0x20 };

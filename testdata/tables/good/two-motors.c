@@ -1,0 +1,2 @@
+// Invented for this project: two hands of a clock on one port.
+static const unsigned char hands[] = { 0x18, 0x3C, 0x24, 0x66, 0x42, 0xC3, 0x81, 0x99 };
