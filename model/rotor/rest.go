@@ -21,7 +21,7 @@ const (
 
 // The search for a rest.
 const (
-	marchDeg   = 0.5  // march step, electrical: the curve's shortest wave is 90° long
+	marchDeg   = 1.0  // march step, electrical: the curve's shortest wave is 90° long
 	nudgeDeg   = 0.01 // the disturbance that tells a valley from a hill
 	levelTight = 1e-6 // T1: a torque that is none; 6·10⁻⁵ degrees off a balance
 )

@@ -18,7 +18,7 @@ type alignment struct {
 
 // longestAligned bounds the search for slips, whose work grows with the square
 // of the rows; a table is a cycle of four to some hundred rows.
-const longestAligned = 192
+const longestAligned = 96
 
 // nearest finds the mode, direction, start and edits that turn the rows, at
 // the coil ends, into an order that closes on itself. Ties go to the mode
@@ -32,9 +32,9 @@ func nearest(rows []sequence.Row) (best alignment) {
 		o := m.Order()
 		for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {
 			for start := range o.Len() {
-				for cycles := 1; cycles*o.Len() <= len(rows)+o.Len()/2+1; cycles++ {
-					if n := cycles * o.Len(); n < len(rows)-len(rows)/2 {
-						continue
+				for cycles := 1; cycles*o.Len() <= len(rows)+max(o.Len()/2, len(rows)/8)+1; cycles++ {
+					if off := cycles*o.Len() - len(rows); -off > max(o.Len(), len(rows)/8) {
+						continue // too short: more rows would be extra than a slip explains
 					}
 					want := make([]sequence.Row, cycles*o.Len())
 					for k := range want {

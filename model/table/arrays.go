@@ -24,6 +24,7 @@ type group struct {
 	code     bool // it holds statements
 	elements int  // commas so far
 	named    bool // a member stands by a place of its own: [3] = …
+	spoilt   bool // one of its rows holds what no row can
 	within   []array
 }
 
@@ -146,18 +147,29 @@ func (f *finder) resolve(g *group) error {
 			return f.complaint(g.line, g.column, fmt.Sprintf("lists stand more than %d deep in each other", deepest), "a table is at most a list of lists of rows")
 		}
 		if around != nil && around.list && !around.code {
+			if len(around.arrays) > around.elements && around.odd == "" && len(around.literals) == 0 && f.before(g.begin) == closing[g.opening] {
+				return f.complaint(g.line, g.column, "a comma is missing before this", "rows are parted by commas")
+			}
 			around.arrays = append(around.arrays, g.array)
 			return nil
 		}
 		return f.keep(g.array)
 	}
 	inner := append(g.within, g.arrays...)
-	if len(inner) == 0 && !g.code && g.elements > 0 && f.assigned(g.begin) {
+	if g.spoilt && !g.code && len(g.arrays) > 0 && f.assigned(g.begin) {
+		g.literals, g.arrays, inner = nil, nil, nil // its other rows alone are no table
+		if around == nil || !around.list {
+			inner = []array{g.array}
+		}
+	} else if len(inner) == 0 && !g.code && g.elements > 0 && f.assigned(g.begin) {
 		g.literals = nil
 		inner = []array{g.array} // data, but no table: the reason is told
 	}
 	if around != nil && around.list && !f.assigned(g.begin) {
-		around.strange(g.odd)
+		if around.odd == "" {
+			around.odd = g.odd
+		}
+		around.spoilt = around.spoilt || g.spoilt || len(g.literals) > 0 && len(g.literals) <= 8 && !g.code
 	}
 	return f.passOn(around, inner)
 }
@@ -187,7 +199,7 @@ func (f *finder) keep(a array) error {
 	if a.name == "" {
 		a.name = f.nameOf(a.begin)
 	}
-	if n := len(f.found); n > 0 && a.name == "" && a.odd == "" && f.looseRow(&f.found[n-1], &a) {
+	if n := len(f.found); n > 0 && (a.name == "" || a.name == f.found[n-1].name) && a.odd == "" && f.looseRow(&f.found[n-1], &a) {
 		if len(f.found[n-1].arrays) > mostRows {
 			return f.complaint(a.line, a.column, fmt.Sprintf("more than %d rows", mostRows), fmt.Sprintf("at most %d are read", mostRows))
 		}
@@ -204,12 +216,13 @@ func (f *finder) keep(a array) error {
 // them, as when the middle of a table is pasted.
 func (f *finder) looseRow(before, a *array) bool {
 	between := a.begin - before.end - 1
-	if before.name != "" || before.odd != "" || len(a.literals) == 0 || between > 1 || between == 1 && f.tokens[before.end+1].kind != ',' {
+	tuple := f.language == Python && before.opening == '(' && a.opening == '(' && between == 1 // (…), (…) is one value
+	if before.name != "" && !tuple || before.odd != "" || len(a.literals) == 0 || between > 1 || between == 1 && f.tokens[before.end+1].kind != ',' {
 		return false
 	}
 	if len(before.literals) > 0 {
 		inner := *before
-		*before = array{line: inner.line, column: inner.column, opening: inner.opening, begin: inner.begin, deep: 2, arrays: []array{inner}}
+		*before = array{name: inner.name, line: inner.line, column: inner.column, opening: inner.opening, begin: inner.begin, deep: 2, arrays: []array{inner}}
 	}
 	before.arrays = append(before.arrays, *a)
 	before.end = a.end

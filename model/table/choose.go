@@ -50,5 +50,14 @@ func (s *Source) Judge(q Question) []Verdict {
 
 // hopeless says that no order can be seen in a table.
 func (v *Verdict) hopeless() bool {
-	return !v.Sound && len(v.Faults) > 0 && v.Faults[0].Kind == "no-order"
+	if v.Sound || len(v.Faults) == 0 {
+		return false
+	}
+	switch v.Faults[0].Kind {
+	case "no-order":
+		return true
+	case "wrong-row", "no-field", "both-ends-on", "skipped-row", "repeated-row", "rows-exchanged":
+		return 3*len(v.Faults) > len(v.Rows) && v.Mode != mixed
+	}
+	return false
 }

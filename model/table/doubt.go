@@ -69,7 +69,7 @@ func notByName(name string) string {
 		return ""
 	case nameHas(name, "pin", "gpio") || pinsAtEnd(name):
 		return "by its name it holds the numbers of pins"
-	case nameHas(name, "delay", "speed", "rpm", "wait", "ramp", "accel", "acceleration", "time", "duration", "period", "interval", "micro", "milli", "rate"):
+	case nameHas(name, "delay", "speed", "rpm", "wait", "ramp", "accel", "acceleration", "time", "duration", "period", "interval", "rate"):
 		return "by its name it holds times or speeds"
 	case nameHas(name, "sine", "sin", "cosine", "cos"):
 		return "by its name it holds a curve"

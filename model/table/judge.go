@@ -196,7 +196,7 @@ func (v *Verdict) digits(t *Table, q Question) {
 	v.Mode, v.Direction, v.Cures = none, sequence.Standing, nil
 	v.Faults = []Fault{{Kind: "literal-base", Row: bad + 1, Text: fmt.Sprintf(
 		"%s is not the pattern of bits that it looks like: the language takes it as a number in another base. Write 0b%s or 0x%X, and so in every row. Read as bits the table is a sound %s order going %s.",
-		t.Rows[bad].Text, bitText(t.Digits[bad].Levels), bitValue(t.Digits[bad].Levels), inner.Mode, going[inner.Direction])}}
+		t.Rows[bad].Text, t.Digits[bad].Text, patternValue(t.Digits[bad].Text), inner.Mode, going[inner.Direction])}}
 }
 
 func bitText(levels []int) string {

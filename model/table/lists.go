@@ -5,6 +5,9 @@ import "fmt"
 // fromLists makes tables of a list of lists: rows of levels, one list a coil,
 // or several tables of a number a row.
 func (r *reader) fromLists(a *array, name string) error {
+	if r.signed(a, name) {
+		return nil
+	}
 	levels := 0
 	for i := range a.arrays {
 		if a.arrays[i].isLevels() {
@@ -14,6 +17,10 @@ func (r *reader) fromLists(a *array, name string) error {
 	if levels < len(a.arrays) {
 		if 2*levels > len(a.arrays) {
 			return r.oneSlip(a, name)
+		}
+		if w := commonWidth(a.arrays); (w == 4 || w == 2) && notByName(name) == "" {
+			r.skip(name, a.line, "its rows hold more than 0 and 1: duties or currents, which are not read")
+			return nil
 		}
 		return r.eachList(a, name)
 	}
@@ -31,6 +38,36 @@ func (r *reader) fromLists(a *array, name string) error {
 		return r.complaint(row.line, row.column, fmt.Sprintf("row %d of %s has %d columns, others have %d", i+1, r.called(name), n, wide), "all rows need the same number")
 	}
 	return r.matrix(a.arrays, name, a.line)
+}
+
+// signed takes rows of two currents, each +1, 0 or -1: those of the two phases.
+// They are told as the four coil ends.
+func (r *reader) signed(a *array, name string) (taken bool) {
+	below := false
+	for i := range a.arrays {
+		if len(a.arrays[i].literals) != 2 {
+			return false
+		}
+		for _, l := range a.arrays[i].literals {
+			if !l.valued || l.value < -1 || l.value > 1 {
+				return false
+			}
+			below = below || l.value < 0
+		}
+	}
+	if !below {
+		return false
+	}
+	t := Table{Name: name, Line: a.line, Columns: []string{"column 1 above 0", "column 2 above 0", "column 1 below 0", "column 2 below 0"},
+		Notes: []string{"Read as the signed currents of two phases: column 1 is one coil, column 2 the other."}}
+	for i := range a.arrays {
+		row := levelRow(a.arrays[i].literals, a.arrays[i].opening)
+		x, y := a.arrays[i].literals[0].value, a.arrays[i].literals[1].value
+		row.Levels = []int{int(max(x, 0)), int(max(y, 0)), int(max(-x, 0)), int(max(-y, 0))}
+		t.Rows = append(t.Rows, row)
+	}
+	r.out.Tables = append(r.out.Tables, t)
+	return true
 }
 
 // commonWidth gives the number of literals that most lists have; of equals the
@@ -86,7 +123,7 @@ func (r *reader) matrix(rows []array, name string, line int) error {
 	t := Table{Name: name, Line: line}
 	switch {
 	case tall == 2 && wide == 4 && r.options.Pins != CoilEnds && r.options.Pins != PhaseEnable && halfOn(rows),
-		(tall == 4 || tall == 2) && wide > 4:
+		(tall == 4 || tall == 2) && wide > 6: // five or six columns are rather a row with something beside it
 		return r.add(transposed(name, rows, numbered(tall), fmt.Sprintf("Read as one list a coil: %d lists of %d rows.", tall, wide)))
 	case tall == 4 && wide == 4:
 		t.Notes = append(t.Notes, "Four lists of four levels: read as one list a row.")

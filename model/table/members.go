@@ -13,9 +13,13 @@ func (f *finder) member(g *group, t token) error {
 	case 'n':
 		lit := readNumber(t.text, f.language)
 		lit.line, lit.column = t.line, t.column
-		if f.before(f.at) == '-' {
-			g.strange("a number below 0")
+		if f.before(f.at) == 'n' && g.list && g.odd == "" && !g.code && g.elements > 0 {
+			return f.complaint(t.line, t.column, "a comma is missing before this", "numbers are parted by commas")
 		}
+		if f.before(f.at) == '-' {
+			lit.value, lit.text, lit.digits = -lit.value, "-"+lit.text, ""
+		}
+		f.shifted(&lit)
 		if strings.Contains(t.text, ".") {
 			g.strange("the fraction " + shortened(t.text))
 		}
@@ -33,14 +37,18 @@ func (f *finder) member(g *group, t token) error {
 	case ',':
 		g.elements++
 	case '"':
-		g.strange("text")
+		if len(t.text) != 4 || strings.Trim(t.text, "01") != "" {
+			g.strange("text")
+			return nil
+		}
+		g.literals = append(g.literals, literal{text: t.text, line: t.line, column: t.column, value: int64(patternValue(t.text)), valued: true, base: 2})
 	case ';':
 		if g.list && g.odd == "" && g.opening == '{' && len(g.literals)+len(g.arrays) > 1 && f.assigned(g.begin) && f.language != Rust {
 			return f.complaint(g.line, g.column, fmt.Sprintf("this { is not closed before the ; of line %d", t.line), "} is wanted after the last row")
 		}
 		g.code = true
 	case '-', '+':
-		if f.after(f.at) != 'n' {
+		if b := f.before(f.at); f.after(f.at) != 'n' || b == 'n' || b == 'w' || b == ')' {
 			g.strange("an expression")
 		}
 	case '=':
@@ -56,6 +64,20 @@ func (f *finder) member(g *group, t token) error {
 		g.strange("an expression")
 	}
 	return nil
+}
+
+// shifted takes 1<<3 as the one number that it is.
+func (f *finder) shifted(lit *literal) {
+	if f.at+3 >= len(f.tokens) || f.tokens[f.at+1].kind != '<' || f.tokens[f.at+2].kind != '<' || f.tokens[f.at+3].kind != 'n' {
+		return
+	}
+	by := readNumber(f.tokens[f.at+3].text, f.language)
+	if !by.valued || by.value > 15 || !lit.valued || lit.value < 0 || lit.value > 0xffff {
+		return
+	}
+	lit.text, lit.digits, lit.base = lit.text+"<<"+by.text, "", 2
+	lit.value <<= by.value
+	f.at += 3
 }
 
 // placed takes a designator of C, as [3] = {…}. Rows are read as they stand, so

@@ -39,6 +39,9 @@ func (r *reader) packed(literals []literal, name string, line int) error {
 				return err
 			}
 		}
+	case count > 4 && oddOne(literals) != nil:
+		l := oddOne(literals)
+		r.skip(name, l.line, fmt.Sprintf("%s moves bits that no other row moves: is it mistyped?", shortened(l.text)))
 	case count > 4:
 		why := fmt.Sprintf("its numbers move %d bits; the rows of a motor move four", count)
 		if len(octal) > 0 {
@@ -58,6 +61,29 @@ func (r *reader) packed(literals []literal, name string, line int) error {
 		return r.add(t)
 	}
 	return nil
+}
+
+// oddOne finds the one number without which all others move four bits at most,
+// as in a table with a slip of the hand.
+func oddOne(literals []literal) (odd *literal) {
+	if len(literals) < 6 || len(literals) > 64 { // a table that a hand typed is short
+		return nil
+	}
+	for i := range literals {
+		all, common := uint64(0), ^uint64(0)
+		for k, l := range literals {
+			if k != i {
+				all, common = all|uint64(l.value), common&uint64(l.value)
+			}
+		}
+		if bits.OnesCount64(all&^common) <= 4 {
+			if odd != nil {
+				return nil // either may be it
+			}
+			odd = &literals[i]
+		}
+	}
+	return odd
 }
 
 // twoMotors says whether numbers that move more than four bits are the rows of

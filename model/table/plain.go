@@ -114,6 +114,8 @@ func (r *reader) plainLine(b *block, words []word) error {
 		first := b.rows[0].literals[0]
 		if l := row.literals[0]; len(first.digits) == 4 && l.base == 10 && len(l.text) == 4 && l.digits == "" {
 			return r.complaint(l.line, l.column, fmt.Sprintf("%s is no row of 0s and 1s", l.text), "four digits of 0 and 1 are wanted, as in the rows before")
+		} else if n, m := len(first.digits), len(l.digits); n > 1 && m > 0 && n != m && (n == 4 || m == 4) {
+			return r.complaint(l.line, l.column, fmt.Sprintf("%s has %d columns, the first row has %d", l.text, m, n), "all rows of a table need the same number")
 		}
 	}
 	b.rows = append(b.rows, row)

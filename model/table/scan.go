@@ -109,7 +109,33 @@ func (s *scanner) directive() {
 		s.define = true
 		return
 	}
+	if strings.Join(strings.Fields(firstLine(s.rest())), "") == "#if0" {
+		s.leaveOut()
+		return
+	}
 	s.lineEnd()
+}
+
+func firstLine(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	return line
+}
+
+// leaveOut skips what #if 0 leaves out, to its #else or #endif.
+func (s *scanner) leaveOut() {
+	for deep := 0; s.at < len(s.text); s.move(1) {
+		switch words := strings.Fields(strings.Replace(firstLine(s.rest()), "#", "# ", 1)); {
+		case len(words) < 2 || words[0] != "#":
+		case strings.HasPrefix(words[1], "if"):
+			deep++
+		case words[1] == "endif" || deep == 1 && strings.HasPrefix(words[1], "el"):
+			if deep--; deep == 0 {
+				s.lineEnd()
+				return
+			}
+		}
+		s.lineEnd()
+	}
 }
 
 // lineEnd goes to the end of the line. In C a backslash there joins the next

@@ -39,9 +39,7 @@ func (r *reader) fromArrays(found []array) error {
 
 // fromArray makes tables of an array.
 func (r *reader) fromArray(a *array, name string) error {
-	for len(a.arrays) == 1 && a.deep > 1 { // {{…}} around one list adds nothing
-		a = &a.arrays[0]
-	}
+	slim(a)
 	switch {
 	case a.odd != "":
 		r.skip(name, a.line, a.odd)
@@ -57,6 +55,22 @@ func (r *reader) fromArray(a *array, name string) error {
 		}
 	}
 	return nil
+}
+
+// slim takes away brackets around one list, at any depth: {{…}} around a row
+// adds nothing, and std::array needs it.
+func slim(a *array) {
+	for len(a.arrays) == 1 {
+		inner := a.arrays[0]
+		inner.name = a.name
+		*a = inner
+	}
+	deep := 0
+	for i := range a.arrays {
+		slim(&a.arrays[i])
+		deep = max(deep, a.arrays[i].deep)
+	}
+	a.deep = deep + 1
 }
 
 // even says whether all that an array holds are lists of literals.
@@ -79,6 +93,12 @@ func indexed(name string, i int) string {
 // fromList makes tables of a flat list: levels laid end to end, or a number a
 // row.
 func (r *reader) fromList(a *array, name string) error {
+	for _, l := range a.literals {
+		if l.valued && l.value < 0 {
+			r.skip(name, a.line, "it holds a number below 0")
+			return nil
+		}
+	}
 	if why := notRows(name, a.literals); why != "" {
 		r.skip(name, a.line, why)
 		return nil
