@@ -1,0 +1,91 @@
+package wiring
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+)
+
+// next chooses the reading whose outcome the guesses disagree about most: the
+// entropy of what the meter would show.
+func (s *sitting) next(guesses []guess) *Next {
+	n := len(s.leads)
+	taken := map[[2]int]int{}
+	for i := range s.readings {
+		a, b := min(s.from[i], s.to[i]), max(s.from[i], s.to[i])
+		taken[[2]int{a, b}]++
+	}
+	best, bestBits := [2]int{-1, -1}, 0.0
+	for a := range n {
+		for b := a + 1; b < n; b++ {
+			bits := s.entropy(guesses, a, b)
+			if taken[[2]int{a, b}] > 0 {
+				bits /= 4 // a repeat tells only whether the first was a slip
+			}
+			if bits > bestBits+1e-9 {
+				best, bestBits = [2]int{a, b}, bits
+			}
+		}
+	}
+	const worth = 0.05 // bits: below it the reading would only confirm
+	if bestBits < worth {
+		return nil
+	}
+	var can []string
+	for _, o := range s.outcomes(guesses, best[0], best[1]) {
+		can = append(can, fmt.Sprintf("%s (%.0f %%)", o.words, 100*o.odds))
+	}
+	return &Next{A: s.leads[best[0]], B: s.leads[best[1]],
+		Why: fmt.Sprintf("it may read %s, and that parts what is still possible", strings.Join(can, " or "))}
+}
+
+type outcome struct {
+	words string
+	odds  float64
+}
+
+// outcomes sorts the guesses by what the meter would show between two leads.
+func (s *sitting) outcomes(guesses []guess, a, b int) []outcome {
+	sum := map[string]float64{}
+	for i := range guesses {
+		g := &guesses[i]
+		if g.odds < 1e-4 || g.kind == Other {
+			continue
+		}
+		h := g.between(a, b)
+		if g.fault != nil && g.fault.kind == "open-lead" && (g.fault.a == a || g.fault.a == b) {
+			h = apart
+		}
+		words := "open"
+		if h >= 0 {
+			words = ohms(float64(h)*g.ohm+g.lead) + " ohm"
+			if h > 0 { // alike within the noise
+				words = fmt.Sprintf("about %.2g ohm", float64(h)*g.ohm)
+			}
+		}
+		sum[words] += g.odds
+	}
+	var all []outcome
+	for w, o := range sum {
+		all = append(all, outcome{w, o})
+	}
+	sort.Slice(all, func(i, k int) bool {
+		return all[i].odds > all[k].odds || all[i].odds == all[k].odds && all[i].words < all[k].words
+	})
+	return all
+}
+
+func (s *sitting) entropy(guesses []guess, a, b int) float64 {
+	total, bits := 0.0, 0.0
+	all := s.outcomes(guesses, a, b)
+	for _, o := range all {
+		total += o.odds
+	}
+	for _, o := range all {
+		if p := o.odds / total; p > 0 {
+			bits -= p * math.Log2(p)
+		}
+	}
+	return bits
+}
