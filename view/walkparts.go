@@ -204,8 +204,12 @@ func (w *walk) drawCycle(e *Explorer, g *picture.Grid, p places, y int, v sight)
 func (w *walk) drawDial(e *Explorer, g *picture.Grid, p places, v sight) {
 	d := &w.dial
 	d.Rotors = d.Rotors[:0]
-	for _, place := range v.Where.Places {
-		d.Rotors = append(d.Rotors, place.Deg-v.late)
+	if deg, ok := v.Where.Angle(); ok {
+		d.Rotors = append(d.Rotors, deg-v.late)
+	} else {
+		for _, place := range v.Where.Places {
+			d.Rotors = append(d.Rotors, place.Deg)
+		}
 	}
 	_, d.Sure = v.Where.Known()
 	d.FieldDeg, d.Strength = v.FieldDeg, v.Field.Strength()
@@ -239,7 +243,8 @@ func (w *walk) drawCurve(e *Explorer, g *picture.Grid, p places, v sight) {
 
 func (w *walk) drawGap(e *Explorer, g *picture.Grid, p places, v sight) {
 	place, known := v.Where.Known()
-	w.gap = picture.Gap{PolePairs: v.motor.PolePairs, Ends: endNames(e.ASCII), Poles: v.poles, Known: known}
+	deg, angle := v.Where.Angle()
+	w.gap = picture.Gap{PolePairs: v.motor.PolePairs, Ends: endNames(e.ASCII), Poles: v.poles, Known: angle, Marked: known, Rotor: deg - v.late}
 	if known {
 		_, within := place.Turns(v.motor.PolePairs)
 		w.gap.Rotor = within*float64(v.motor.PolePairs) - v.late

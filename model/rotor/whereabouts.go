@@ -24,6 +24,16 @@ func (w Whereabouts) Known() (p Position, ok bool) {
 	return w.Places[0], true
 }
 
+// Angle gives the electrical angle, if all places have the same one: then only
+// the pitch, under which tooth the rotor stands, may be open.
+func (w Whereabouts) Angle() (deg float64, ok bool) {
+	f := w.folded()
+	if len(f.Places) != 1 {
+		return 0, false
+	}
+	return f.Places[0].Deg, true
+}
+
 // Follow gives the whereabouts after a field was put on and the rotor came to
 // rest, and what keeps it there: the least sure balance of all its places.
 func (m Machine) Follow(w Whereabouts, f sequence.Field) (Whereabouts, Balance) {

@@ -10,7 +10,8 @@ type Gap struct {
 	Ends      [4]string
 	Poles     [4]Pole // what the teeth of each end turn to the rotor
 	Rotor     float64 // electrical degrees from tooth 1, counting pitches; within one turn
-	Known     bool    // where the rotor is
+	Known     bool    // which of its poles faces which tooth; every pole pair looks alike
+	Marked    bool    // which pole pair it is, too
 }
 
 // toothWide is the cells of one tooth and the gap beside it; PairWide those of a
@@ -60,7 +61,7 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 	const perCell = 360.0 / PairWide // electrical degrees
 	if !p.Known {
 		g.Line(x, y, pairs*PairWide, '·', In(Alert))
-		g.Write(x+pairs*PairWide/2-12, y, " rotor: tooth not known ", Loud(Alert))
+		g.Write(x+pairs*PairWide/2-7, y, " not known ", Loud(Alert))
 		return
 	}
 	shift := p.Rotor - 360*float64(first)
@@ -97,6 +98,10 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 		if at >= 0 && at < pairs*PairWide {
 			g.Set(x+at, y, rune(pole.Letter()[0]), Style{Fore: OnPole, Back: pole.ink(), Bold: true})
 		}
+	}
+	if !p.Marked {
+		g.Write(x, y+1, "which tooth it stands under is not known", In(Alert))
+		return
 	}
 	if at := int(math.Floor(shift/perCell + 2)); at >= 0 && at < pairs*PairWide {
 		g.Set(x+at, y+1, '▲', Loud(Text))
