@@ -9,7 +9,6 @@ import (
 	"sort"
 	"strings"
 	"testing"
-	"time"
 
 	"coilwalk/model/motor"
 )
@@ -312,9 +311,7 @@ func TestNextReadingLeadsToTheAnswer(t *testing.T) {
 func BenchmarkBudgetIdentify8(b *testing.B) {
 	p := &person{Rand: rand.New(rand.NewPCG(5, 5)), naming: []int{3, 1, 4, 0, 5, 7, 2, 6}, noise: 0.02}
 	readings, _ := p.read(benchMotor{leads: 8, ohm: 1.9, broke: -1})
-	start := time.Now()
 	for b.Loop() {
 		Identify(readings)
 	}
-	_ = start
 }
