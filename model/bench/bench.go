@@ -7,6 +7,7 @@ package bench
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
@@ -21,7 +22,6 @@ type Bench struct {
 	now     moment
 	past    []moment
 	changes uint64
-	rows    []sequence.Row // the table of one's own, as on outputs 1 to 4; nil without one
 
 	running bool
 	rate    float64 // rows per second
@@ -31,7 +31,8 @@ type Bench struct {
 // moment is all that a rewind brings back.
 type moment struct {
 	order  sequence.Order
-	table  bool // order's rows are as on outputs 1 to 4, not at coil ends
+	table  bool           // order's rows are as on outputs 1 to 4, not at coil ends
+	rows   []sequence.Row // the table of one's own, walked or not; nil without one, never changed
 	drive  sequence.Drive
 	wiring sequence.Permutation // the coil end that each output really feeds
 	way    sequence.Direction   // that Next goes
@@ -157,6 +158,12 @@ func (b *Bench) SetMode(m sequence.Mode) {
 	nearest := 0
 	if ok {
 		nearest = b.now.order.Nearest(deg)
+		switch at, _ := b.now.order.Row(int64(nearest)).Field().Degrees(); { // over the seam at 0°
+		case at-deg < -180:
+			cycle++
+		case at-deg > 180:
+			cycle--
+		}
 	}
 	b.now.step = cycle*int64(b.now.order.Len()) + int64(nearest)
 	b.energise()
@@ -165,30 +172,29 @@ func (b *Bench) SetMode(m sequence.Mode) {
 // SetTable walks rows of one's own, given as on outputs 1 to 4.
 func (b *Bench) SetTable(rows []sequence.Row) {
 	b.remember()
-	b.rows = rows
+	b.now.rows = slices.Clone(rows)
 	b.now.order, b.now.table, b.now.step = sequence.Custom(rows), true, 0
 	b.home()
 }
 
 // HasTable says whether there is a table of one's own to walk.
-func (b *Bench) HasTable() bool { return b.rows != nil }
+func (b *Bench) HasTable() bool { return b.now.rows != nil }
 
 // BackToTable goes from a step mode back to the table of one's own, to its row
 // nearest to the present one.
 func (b *Bench) BackToTable() {
-	if b.rows == nil || b.now.table {
+	if b.now.rows == nil || b.now.table {
 		return
 	}
 	b.remember()
-	deg, _ := b.coils().Field().Degrees()
-	b.now.order, b.now.table = sequence.Custom(b.rows), true
-	b.now.step = 0
-	for k := range b.rows { // nearest as the leads stand now
-		b.now.step = int64(k)
-		if at, ok := b.coils().Field().Degrees(); ok && sequence.Between(deg, at) == 0 {
-			break
+	deg, hasField := b.coils().Field().Degrees()
+	b.now.order, b.now.table, b.now.step = sequence.Custom(b.now.rows), true, 0
+	if hasField { // nearest as the leads stand now
+		atEnds := make([]sequence.Row, len(b.now.rows))
+		for k, r := range b.now.rows {
+			atEnds[k] = r.Through(b.now.wiring)
 		}
-		b.now.step = 0
+		b.now.step = int64(sequence.Custom(atEnds).Nearest(deg))
 	}
 	b.energise()
 }

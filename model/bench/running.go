@@ -1,6 +1,9 @@
 package bench
 
-import "time"
+import (
+	"math"
+	"time"
+)
 
 // Rates of running, in rows per second: a screen shows no more than about 30
 // pictures a second, and a person follows far less.
@@ -34,6 +37,9 @@ func (b *Bench) Rate() float64 { return b.rate }
 
 // SetRate sets the rate, kept between MinRate and MaxRate.
 func (b *Bench) SetRate(rowsPerSecond float64) {
+	if math.IsNaN(rowsPerSecond) {
+		return
+	}
 	b.changes++
 	b.rate = min(max(rowsPerSecond, MinRate), MaxRate)
 }

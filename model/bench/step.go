@@ -11,11 +11,30 @@ import (
 // folded together long before it (rotor.Whereabouts).
 const mostCycles = 256
 
+// farthest bounds steps, so that no angle in parts of a step overflows.
+const farthest int64 = math.MaxInt64 / 2048
+
+// longestPeriod is how many cycles the rests may take to repeat: a table can
+// leave the rotor elsewhere each second time.
+const longestPeriod = 8
+
+// repeats says after how many cycles the rests repeat, and by how many pitches
+// further on; 0 when they do not.
+func repeats(ends []rotor.Whereabouts, now rotor.Whereabouts) (cycles, pitches int64) {
+	for k := 1; k <= min(len(ends), longestPeriod); k++ {
+		if p, same := now.Apart(ends[len(ends)-k]); same {
+			return int64(k), p
+		}
+	}
+	return 0, 0
+}
+
 // Step energises n rows, one after another; negative n goes back. The rotor is
 // run row by row until a whole cycle repeats its rests, and the rest of the way
 // is that cycle's displacement times the cycles left, so that a step by 10¹⁵
 // costs a few cycles.
 func (b *Bench) Step(n int64) {
+	n = min(max(n, -farthest-b.now.step), farthest-b.now.step)
 	if n == 0 {
 		return
 	}
@@ -25,9 +44,8 @@ func (b *Bench) Step(n int64) {
 
 // Jump goes to a step by its number, through all rows between.
 func (b *Bench) Jump(to int64) error {
-	const farthest = math.MaxInt64 / 2048 // so that no angle in quarter steps overflows
 	if to > farthest || to < -farthest {
-		return fmt.Errorf("step %d is too far; at most %d either way", to, int64(farthest))
+		return fmt.Errorf("step %d is too far; at most %d either way", to, farthest)
 	}
 	b.Step(to - b.now.step)
 	return nil
@@ -47,24 +65,30 @@ func (b *Bench) run(n int64) {
 			b.energise()
 		}
 	}
+	var ends []rotor.Whereabouts // of the cycles walked so far
 	for range mostCycles {
 		if left < cycle {
 			break
 		}
-		from := b.now.where
+		ends = append(ends, b.now.where)
 		walk(cycle)
 		left -= cycle
-		if pitches, same := b.now.where.Apart(from); same {
-			whole := left / cycle
+		if cycles, pitches := repeats(ends, b.now.where); cycles > 0 {
+			period := cycle * cycles
+			whole := left / period
 			b.now.where = b.now.where.Shifted(pitches * whole)
-			b.now.step += one * whole * cycle
-			left -= whole * cycle
+			b.now.step += one * whole * period
+			left -= whole * period
 			break
 		}
 	}
+	if left >= cycle && len(ends) < mostCycles { // what is over of several cycles that repeat together
+		walk(left - left%cycle)
+		left %= cycle
+	}
 	if left >= cycle { // nothing repeated: say that it is not known, rather than guess
 		b.now.step += one * (left - left%cycle)
-		b.now.where = rotor.Whereabouts{}
+		b.now.where, b.now.balance = rotor.Whereabouts{}, rotor.Unknown
 		left %= cycle
 	}
 	walk(left)

@@ -136,3 +136,35 @@ func TestTableByHand(t *testing.T) {
 		t.Errorf("A+ from 180° away: %v, balance %d", r.Where, r.Balance)
 	}
 }
+
+// Back from a mode to the table: to the row that the mode has shared with it,
+// as the leads stand, and the rotor stays. A rewind undoes it.
+func TestBackToTable(t *testing.T) {
+	b := New(torques{friction: 0.05}.motor())
+	if before, changes := b.Read(), b.Changes(); b.HasTable() {
+		t.Error("a table that nobody gave")
+	} else if b.BackToTable(); !equal(b.Read(), before) || b.Changes() != changes {
+		t.Errorf("back to no table: %+v", b.Read())
+	}
+	table := []sequence.Row{{1, 1, 0, 0}, {0, 1, 1, 0}, {0, 0, 1, 1}, {1, 0, 0, 1}}
+	b.SetTable(table)
+	if before := b.Read(); !b.HasTable() {
+		t.Error("the table is gone")
+	} else if b.BackToTable(); !equal(b.Read(), before) {
+		t.Errorf("back to the table that is walked: %+v", b.Read())
+	}
+	for k := range int64(4) {
+		b.SetMode(sequence.Half)
+		b.Restart()
+		b.Step(2*k + 1)
+		before := b.Read()
+		b.BackToTable()
+		after := b.Read()
+		if !after.Table || after.Step != k || after.Outputs != table[k] || after.Coils != before.Coils || !sameWhere(after.Where, before.Where) {
+			t.Errorf("from half step %d: row %d, %v; want row %d, %v", 2*k+1, after.Row, after.Outputs, k+1, table[k])
+		}
+		if !b.Rewind() || !equal(b.Read(), before) {
+			t.Errorf("undone: %+v, was %+v", b.Read(), before)
+		}
+	}
+}

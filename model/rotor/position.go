@@ -35,7 +35,8 @@ func (p Position) Rotor(polePairs int) float64 {
 func (p Position) Turns(polePairs int) (whole int64, within float64) {
 	n := int64(polePairs)
 	rest := ((p.Pitch % n) + n) % n
-	return (p.Pitch - rest) / n, (float64(rest)*360 + p.Deg) / float64(polePairs)
+	within = (float64(rest)*360 + p.Deg) / float64(polePairs)
+	return (p.Pitch - rest) / n, min(within, math.Nextafter(360, 0))
 }
 
 // Shaft gives the angle of the output shaft in degrees, for a train of the

@@ -45,7 +45,7 @@ func walk(m Machine, f sequence.Field, deg float64) walked {
 		w.deg += way * creep
 	}
 	if w.deg != deg { // a rest that ends again within a degree is a close call too
-		for beyond := creep; beyond < 1; beyond += 0.02 {
+		for beyond := creep; beyond < 1.1; beyond += 0.02 {
 			if excess(w.deg+way*beyond) > 0 {
 				w.fine = false
 			}

@@ -22,6 +22,26 @@ func TestKnown(t *testing.T) {
 	}
 }
 
+// The angle is known when only the pitch is open.
+func TestAngle(t *testing.T) {
+	for i, c := range []struct {
+		w   Whereabouts
+		deg float64
+		ok  bool
+	}{
+		{At(Position{Pitch: -3, Deg: 12}), 12, true},
+		{Whereabouts{Places: []Position{{Pitch: 1, Deg: 12}, {Pitch: 7, Deg: 12}}}, 12, true},
+		{Whereabouts{Places: []Position{{Deg: 12}}, PitchLost: true}, 12, true},
+		{Whereabouts{Places: []Position{{Pitch: 1, Deg: 12}, {Pitch: 1, Deg: 102}}}, 0, false},
+		{Whereabouts{Places: []Position{{Deg: 12}, {Deg: 192}}, PitchLost: true}, 0, false},
+		{Whereabouts{}, 0, false},
+	} {
+		if deg, ok := c.w.Angle(); deg != c.deg || ok != c.ok {
+			t.Errorf("%d: %v is at %v°, %v; want %v°, %v", i, c.w, deg, ok, c.deg, c.ok)
+		}
+	}
+}
+
 // Each row that is met from 180° away may send the rotor either way: a place
 // more each time, and every one 360° from the next. Past eight places only the
 // angle within the pitch is kept.
