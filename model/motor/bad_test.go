@@ -15,7 +15,15 @@ const outputsRight = "; the leads on outputs 1 to 4 are wanted, each of BN WH GN
 // the TOML library chooses.
 var bad = map[string]string{
 	"unknown-field":      `:5:1: there is no field "winding.comon"; did you mean "common"?`,
-	"unknown-field-far":  `:8:1: there is no field "rotor.teeth"; known here: pole_pairs`,
+	"unknown-field-far":  `:8:1: there is no field "rotor.flux"; known here: pole_pairs, rings, teeth, rotor_teeth, step_angle`,
+	"rings-alone":        ":6:2: rings and teeth of a ring go together",
+	"rings-negative":     ":7:1: -4 can not be counted; leave the line out if it was not counted",
+	"counts-against":     ":7:1: 8 pole pairs are 32 full steps to a turn, but 4 rings of 12 teeth would make 48; count again; leave out what is not sure",
+	"counts-open":        ":6:2: the rotor's pole pairs are missing, and the counts leave them open: 4 rings of 12 teeth: 48 full steps to a rotor turn; a step angle of 11.25° would make 32: one of them must be wrong; count again; pole_pairs is wanted under [rotor]: full steps to a rotor turn divided by 4",
+	"counts-bare":        ":9:14: rotor.step_angle: …",
+	"backlash-count":     `:11:1: 3 angles of backlash for 2 meshes; one for each, or one at the output shaft, is wanted; as backlash = "8deg", or one angle for each mesh`,
+	"backlash-negative":  `:11:12: …a backlash of -1deg can not be; 0 to 180 degrees are wanted`,
+	"backlash-no-train":  `:10:1: without a gear train there is no backlash; as backlash = "8deg", or one angle for each mesh`,
 	"unknown-table":      `:9:2: there is no field "figure"; did you mean "figures"?`,
 	"unit-of-another":    `:10:14: …52 mH is an inductance; a resistance is wanted: ohm, kohm or mohm`,
 	"unit-unknown":       `:10:14: …52 Ohmm has an unknown unit; write ohm, kohm or mohm, as in 52 ohm`,

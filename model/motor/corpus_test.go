@@ -44,6 +44,8 @@ var good = map[string]struct {
 	"six.toml": {name: "shutter", title: "shutter", leads: []Lead{"a", "b", "a-", "b_2", "a0", "b0"},
 		drive: sequence.Bipolar, wiring: "A+ B+ A- B-", polePairs: 12, train: "64:1",
 		figures: map[string]string{"holding": "70 mN.m"}},
+	"counted.toml": {name: "blind", title: "roller blind", leads: []Lead{"BK", "BN", "OG", "YE", "RD", "WH"},
+		drive: sequence.Unipolar, wiring: "A+ B+ A- B-", polePairs: 12, train: "10:40,12:30"},
 	"eight.toml": {name: "plate/9", title: "turntable “θ” № 9", origin: `a \ backslash and a " quote`,
 		leads: []Lead{"1", "2", "3", "4", "1!", "2*", "3@", "4°"},
 		drive: sequence.Unipolar, wiring: "A+ B+ A- B-", polePairs: 500, train: "25792/405:1",

@@ -2,6 +2,7 @@ package motor
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"coilwalk/model/files"
@@ -16,12 +17,11 @@ type document struct {
 	Title   string      `toml:"title"`
 	Origin  string      `toml:"origin"`
 	Winding windingPart `toml:"winding"`
-	Rotor   struct {
-		PolePairs *int `toml:"pole_pairs"`
-	} `toml:"rotor"`
-	Train struct {
-		Meshes meshText  `toml:"meshes"`
-		Ratio  ratioText `toml:"ratio"`
+	Rotor   rotorPart   `toml:"rotor"`
+	Train   struct {
+		Meshes   meshText     `toml:"meshes"`
+		Ratio    ratioText    `toml:"ratio"`
+		Backlash backlashText `toml:"backlash"`
 	} `toml:"train"`
 	Wiring struct {
 		Outputs []leadText `toml:"outputs"`
@@ -35,6 +35,14 @@ type windingPart struct {
 	Common leadText   `toml:"common"`
 	Taps   []leadText `toml:"taps"`
 	Inner  []leadText `toml:"inner"`
+}
+
+type rotorPart struct {
+	PolePairs  *int           `toml:"pole_pairs"`
+	Rings      *int           `toml:"rings"`
+	Teeth      *int           `toml:"teeth"`
+	RotorTeeth *int           `toml:"rotor_teeth"`
+	StepAngle  quantity.Angle `toml:"step_angle"`
 }
 
 type figuresPart struct {
@@ -55,8 +63,8 @@ type figuresPart struct {
 var fields = map[string][]string{
 	"":        {"name", "title", "origin", "winding", "rotor", "train", "wiring", "figures"},
 	"winding": {"ends", "common", "taps", "inner"},
-	"rotor":   {"pole_pairs"},
-	"train":   {"meshes", "ratio"},
+	"rotor":   {"pole_pairs", "rings", "teeth", "rotor_teeth", "step_angle"},
+	"train":   {"meshes", "ratio", "backlash"},
 	"wiring":  {"outputs", "drive"},
 	"figures": {"voltage", "current", "resistance", "inductance", "holding_torque", "one_phase_torque",
 		"detent_torque", "detent_at", "friction", "inertia", "load"},
@@ -68,6 +76,8 @@ type (
 	leadText  struct{ Lead }
 	meshText  struct{ Train }
 	ratioText struct{ Train }
+
+	backlashText struct{ Backlash }
 )
 
 func (l *leadText) UnmarshalText(text []byte) (err error) {
@@ -82,6 +92,11 @@ func (m *meshText) UnmarshalText(text []byte) (err error) {
 
 func (r *ratioText) UnmarshalText(text []byte) (err error) {
 	r.Train, err = ParseRatio(string(text))
+	return err
+}
+
+func (b *backlashText) UnmarshalText(text []byte) (err error) {
+	b.Backlash, err = ParseBacklash(string(text))
 	return err
 }
 
@@ -102,14 +117,8 @@ func (d *document) motor() (Motor, *wrongField) {
 	if len([]rune(m.Origin)) > 300 || files.Shown(m.Origin) != m.Origin {
 		return m, &wrongField{"origin", "the origin is too long, or holds control characters", "at most 300 plain characters on one line are wanted"}
 	}
-	if d.Rotor.PolePairs == nil {
-		return m, &wrongField{"rotor.pole_pairs", "the rotor's pole pairs are missing",
-			"pole_pairs is wanted under [rotor]: full steps to a rotor turn divided by 4"}
-	}
-	m.PolePairs = *d.Rotor.PolePairs
-	if m.PolePairs < 1 || m.PolePairs > 500 {
-		return m, &wrongField{"rotor.pole_pairs", fmt.Sprintf("the rotor can not have %d pole pairs", m.PolePairs),
-			"a number from 1 to 500 is wanted: full steps per rotor turn divided by 4"}
+	if wrong := d.Rotor.into(&m); wrong != nil {
+		return m, wrong
 	}
 	if wrong := d.Winding.into(&m.Winding); wrong != nil {
 		return m, wrong
@@ -121,10 +130,60 @@ func (d *document) motor() (Motor, *wrongField) {
 	if d.Train.Ratio.Geared() {
 		m.Train = d.Train.Ratio.Train
 	}
+	var err error
+	if m.Train, err = m.Train.WithBacklash(d.Train.Backlash.Backlash); err != nil {
+		return m, &wrongField{"train.backlash", err.Error(), `as backlash = "8deg", or one angle for each mesh`}
+	}
 	if wrong := d.wiring(&m); wrong != nil {
 		return m, wrong
 	}
 	return m, d.Figures.into(&m.Figures)
+}
+
+// into takes the pole pairs, as stated or as counted, and the counts.
+func (r rotorPart) into(m *Motor) *wrongField {
+	for _, count := range []struct {
+		from *int
+		to   *int
+		name string
+	}{{r.Rings, &m.Counted.Rings, "rings"}, {r.Teeth, &m.Counted.Teeth, "teeth"}, {r.RotorTeeth, &m.Counted.RotorTeeth, "rotor_teeth"}} {
+		if count.from == nil {
+			continue
+		}
+		if *count.to = *count.from; *count.to < 1 {
+			return &wrongField{"rotor." + count.name, fmt.Sprintf("%d can not be counted", *count.to), "leave the line out if it was not counted"}
+		}
+	}
+	m.Counted.StepAngle = r.StepAngle
+	counts, err := m.Counted.Counts()
+	if err != nil {
+		return &wrongField{"rotor", err.Error(), ""}
+	}
+	if r.PolePairs == nil {
+		agreed := Agree(counts)
+		if agreed.Steps == 0 {
+			what := "the rotor's pole pairs are missing"
+			if len(counts) > 0 {
+				what += ", and the counts leave them open: " + agreed.Text
+			}
+			return &wrongField{"rotor.pole_pairs", what, "pole_pairs is wanted under [rotor]: full steps to a rotor turn divided by 4"}
+		}
+		m.PolePairs = int(agreed.Steps / 4)
+		return nil
+	}
+	m.PolePairs = *r.PolePairs
+	if m.PolePairs < 1 || m.PolePairs > 500 {
+		return &wrongField{"rotor.pole_pairs", fmt.Sprintf("the rotor can not have %d pole pairs", m.PolePairs),
+			"a number from 1 to 500 is wanted: full steps per rotor turn divided by 4"}
+	}
+	stated := Count{Steps: big.NewRat(4*int64(m.PolePairs), 1)}
+	for _, c := range counts {
+		if c.Steps.Cmp(stated.Steps) != 0 && !isHalfAngle(c, stated) {
+			return &wrongField{"rotor.pole_pairs", fmt.Sprintf("%d pole pairs are %d full steps to a turn, but %s would make %s", m.PolePairs, 4*m.PolePairs, c.How, trimmed(c.Steps.FloatString(3))),
+				"count again; leave out what is not sure"}
+		}
+	}
+	return nil
 }
 
 func (w windingPart) into(to *Winding) *wrongField {

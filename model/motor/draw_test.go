@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"coilwalk/model/quantity"
 	"coilwalk/sequence"
 )
 
@@ -52,6 +53,20 @@ func drawnWinding(t *rapid.T) Winding {
 }
 
 func drawnTrain(t *rapid.T) Train {
+	train := drawnRatio(t)
+	for range rapid.SampledFrom([]int{0, 1, len(train.Meshes)}).Draw(t, "angles of backlash") {
+		var a quantity.Angle
+		if err := a.Set(fmt.Sprintf("%g deg", float64(rapid.IntRange(0, 1800).Draw(t, "tenths"))/10)); err != nil {
+			t.Fatal(err)
+		}
+		if train.Geared() {
+			train.Backlash = append(train.Backlash, a)
+		}
+	}
+	return train
+}
+
+func drawnRatio(t *rapid.T) Train {
 	switch rapid.IntRange(0, 2).Draw(t, "train") {
 	case 0:
 		return Train{}
@@ -114,5 +129,16 @@ func drawnMotor(t *rapid.T) Motor {
 		Figures:   drawnFigures(t),
 	}
 	m.Drive = rapid.SampledFrom(m.Drives()).Draw(t, "drive")
+	if rapid.Bool().Draw(t, "rings") {
+		m.Counted.Rings, m.Counted.Teeth = 4, m.PolePairs
+	}
+	if rapid.Bool().Draw(t, "rotor teeth") {
+		m.Counted.RotorTeeth = m.PolePairs
+	}
+	if turn := 4 * m.PolePairs; 360_000%turn == 0 && rapid.Bool().Draw(t, "step angle") {
+		if err := m.Counted.StepAngle.Set(fmt.Sprintf("%g deg", 360/float64(turn))); err != nil {
+			t.Fatal(err)
+		}
+	}
 	return m
 }

@@ -17,6 +17,7 @@ type Motor struct {
 	Origin string // where the figures come from
 	Winding
 	PolePairs int
+	Counted   Counted // how the pole pairs became known
 	Train     Train
 	Drive     sequence.Drive
 	Wiring    sequence.Permutation // the coil end that each output feeds

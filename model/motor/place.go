@@ -1,6 +1,7 @@
 package motor
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -19,12 +20,15 @@ func place(text []byte, field string) (line, column int) {
 	return line, column
 }
 
+// wholeNumbers are the fields that stand without quotes.
+var wholeNumbers = []string{"rotor.pole_pairs", "rotor.rings", "rotor.teeth", "rotor.rotor_teeth"}
+
 // bareValue finds the first field whose value is a bare number or word where a
 // text in quotes is wanted.
 func bareValue(text []byte) (field string, line, column int) {
 	walk(text, func(name string, value *unstable.Node, _, at unstable.Position) bool {
 		bare := value != nil && (value.Kind == unstable.Integer || value.Kind == unstable.Float || value.Kind == unstable.Bool)
-		if bare && name != "rotor.pole_pairs" {
+		if bare && !slices.Contains(wholeNumbers, name) {
 			field, line, column = name, at.Line, at.Column
 		}
 		return field != ""

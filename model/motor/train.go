@@ -16,6 +16,8 @@ type Mesh struct{ Driving, Driven int }
 type Train struct {
 	Meshes  []Mesh
 	Nominal *big.Rat // nil unless only a printed ratio is known
+
+	Backlash Backlash // nil when it was not measured
 }
 
 // What a train may hold, far above any real one, so that a slip of the hand

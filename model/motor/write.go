@@ -26,11 +26,27 @@ func (m Motor) Text() []byte {
 	}
 
 	fmt.Fprintf(&b, "\n[rotor]\npole_pairs = %d  # %d full steps to a turn\n", m.PolePairs, 4*m.PolePairs)
+	if c := m.Counted; c.Rings != 0 {
+		fmt.Fprintf(&b, "rings = %d\nteeth = %d  # of one ring\n", c.Rings, c.Teeth)
+	}
+	if n := m.Counted.RotorTeeth; n != 0 {
+		fmt.Fprintf(&b, "rotor_teeth = %d\n", n)
+	}
+	if a := m.Counted.StepAngle; a.Given() {
+		fmt.Fprintf(&b, "step_angle = %s  # as printed; may be the half-step angle\n", quoted(a.String()))
+	}
 
 	if m.Train.Nominal != nil {
 		fmt.Fprintf(&b, "\n[train]\nratio = %s  # as printed; teeth not counted\n", quoted(m.Train.String()))
 	} else if m.Train.Geared() {
 		fmt.Fprintf(&b, "\n[train]\nmeshes = %s  # teeth, driving:driven, from the rotor on\n", quoted(m.Train.String()))
+	}
+	if len(m.Train.Backlash) > 0 {
+		note := "at the output shaft, rotor held"
+		if len(m.Train.Backlash) == len(m.Train.Meshes) {
+			note = "of each mesh, at its driven gear"
+		}
+		fmt.Fprintf(&b, "backlash = %s  # %s\n", quoted(m.Train.Backlash.String()), note)
 	}
 
 	outputs := make([]Lead, 4)
