@@ -47,6 +47,7 @@ func TestGoldenAnswers(t *testing.T) {
 		{"shaft.txt", "", "shaft --believe 42:1 --stops 45", 0},
 		{"shaft-published.json", "", "shaft --mode half --train 9:32,11:22,9:26,10:31 --believe 64:1 --turn 90deg --json", 0},
 		{"shaft-counted.txt", "", "shaft --motor hybrid-4 --rotor-teeth 50 --step-angle 0.9deg --steps 30", 0},
+		{"shaft-backlash.json", "", "shaft --train 10:40,12:30 --backlash 2deg,1.5deg --json", 0},
 		{"leads-five.txt", "", "leads ../../testdata/readings/flap.csv", 0},
 		{"leads-five.json", "", "leads ../../testdata/readings/flap.csv --json", 0},
 		{"leads-six.txt", "", "leads ../../testdata/readings/six.csv", 0},
@@ -76,6 +77,23 @@ func TestGoldenAnswers(t *testing.T) {
 			}
 			golden(t, g.name, r.out)
 		})
+	}
+}
+
+// These have blanks within an option.
+func TestShaftExplainsWhatWasSeen(t *testing.T) {
+	for _, g := range []struct {
+		name string
+		args []string
+	}{
+		{"shaft-observed.txt", []string{"shaft", "--motor", "hybrid-4", "--observed", "200 steps = 45 deg"}},
+		{"shaft-observed.json", []string{"shaft", "--motor", "geared-can", "--train", "9:32,11:22,9:26,10:31", "--believe", "64:1", "--observed", "512 steps = 90 deg", "--json"}},
+	} {
+		r := call(t, "", g.args...)
+		if r.status != 0 || r.errs != "" {
+			t.Errorf("%s: status %d, said %q", g.name, r.status, r.errs)
+		}
+		golden(t, g.name, r.out)
 	}
 }
 
@@ -119,6 +137,10 @@ func TestBadInput(t *testing.T) {
 		{"shaft --rings 4", []string{"--rings and --teeth go together"}},
 		{"shaft --rings 3 --teeth 8", []string{"no two-phase motor"}},
 		{"shaft --step-angle 0deg", []string{"up to 90°"}},
+		{"shaft --train 9:32 --backlash 1deg,2deg", []string{"2 angles of backlash for 1 meshes"}},
+		{"shaft --backlash 3", []string{"3 has no unit"}},
+		{"shaft --teeth -2 --rings 4", []string{"--teeth -2 can not be counted"}},
+		{"shaft --observed 200=45", []string{"--observed", "200 steps = 45 deg"}},
 		{"leads", []string{"exactly one file of readings"}},
 		{"leads -", []string{"no reading stands here", "BN, VT, 52"}},
 		{"motors", []string{"list, show, check or new"}},

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -17,6 +16,8 @@ import (
 type shaftFlags struct {
 	mode            modeFlags
 	train, believe  string
+	backlash        string
+	observed        []string
 	turn, stepAngle quantity.Angle
 	steps, stops    int64
 	rings, teeth    int
@@ -31,8 +32,8 @@ func (p *program) shaftCommand() *cobra.Command {
 		Long: `Say the exact ratio of the gear train, the rows to one turn of the output shaft,
 and what comes of firmware that believes another figure. Plan a move, or the same
 move again and again, so that no error adds up. Cross-check counted teeth with a
-printed step angle.`,
-		Example: "  coilwalk shaft --believe 42:1\n  coilwalk shaft --train 9:32,11:22 --stops 45\n  coilwalk shaft --turn 90deg --mode half\n  coilwalk shaft --rings 4 --teeth 8 --step-angle 5.625deg",
+printed step angle. Say what was asked and what the shaft did, and learn why.`,
+		Example: "  coilwalk shaft --believe 42:1\n  coilwalk shaft --train 9:32,11:22 --stops 45\n  coilwalk shaft --turn 90deg --mode half\n  coilwalk shaft --rings 4 --teeth 8 --step-angle 5.625deg\n  coilwalk shaft --observed \"200 steps = 45 deg\"",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			answer, err := p.shaft(c, &f)
@@ -44,6 +45,8 @@ printed step angle.`,
 	}
 	f.mode.add(c, "full")
 	c.Flags().StringVar(&f.train, "train", "", "the train instead of the motor's: `teeth` as 9:32,11:22")
+	c.Flags().StringVar(&f.backlash, "backlash", "", "the play: `degrees` at the output shaft, as 8deg, or of each mesh at its driven gear, as 1deg,2deg")
+	c.Flags().StringArrayVar(&f.observed, "observed", nil, "what was asked and what was seen, as `\"200 steps = 45 deg\"`; again for each more")
 	c.Flags().StringVar(&f.believe, "believe", "", "what the firmware holds true: a `ratio` as 64:1, or rows to a shaft turn as 2048")
 	c.Flags().Var(&f.turn, "turn", "a move of the shaft, as 90deg")
 	c.Flags().Int64Var(&f.steps, "steps", 0, "a move by this many rows")
@@ -69,42 +72,45 @@ func (p *program) shaft(c *cobra.Command, f *shaftFlags) (*report.Shaft, error) 
 			return nil, err
 		}
 	}
-	s := report.NewShaft(m, mode)
-	perShaft := m.StepsPerShaftTurn(mode)
-	if c.Flags().Changed("believe") {
-		rows, words, err := believed(f.believe, m.StepsPerRotorTurn(mode))
-		if err != nil {
+	if f.backlash != "" || f.train != "" {
+		b, err := motor.ParseBacklash(f.backlash)
+		if f.backlash != "" && err != nil {
 			return nil, err
 		}
-		s.Believe(rows, words)
+		if m.Train, err = m.Train.WithBacklash(b); err != nil {
+			return nil, err
+		}
+	}
+	s := report.NewShaft(m, mode)
+	perShaft := m.StepsPerShaftTurn(mode)
+	belief := motor.Belief{Motor: m, Mode: mode}
+	if c.Flags().Changed("believe") {
+		if err := belief.Hold(f.believe); err != nil {
+			return nil, fmt.Errorf("--believe %w", err)
+		}
+		s.Believe(belief)
 	}
 	if err := f.moves(c, s, perShaft); err != nil {
 		return nil, err
 	}
-	counts, err := f.counts(c)
+	if err := f.counts(c, &m.Counted); err != nil {
+		return nil, err
+	}
+	counts, err := m.Counted.Counts()
 	if err != nil {
 		return nil, err
 	}
-	if counts != nil {
-		s.Count(counts)
-	}
-	return s, nil
-}
-
-// believed reads a ratio, told by its colon, or rows to a shaft turn.
-func believed(text string, perRotor int) (rows *big.Rat, words string, err error) {
-	if strings.Contains(text, ":") {
-		t, err := motor.ParseRatio(text)
+	s.Count(counts)
+	var seen []motor.Observed
+	for _, text := range f.observed {
+		o, err := motor.ParseObserved(text)
 		if err != nil {
-			return nil, "", err
+			return nil, fmt.Errorf("--observed %w", err)
 		}
-		return new(big.Rat).Mul(t.Ratio(), big.NewRat(int64(perRotor), 1)), "the believed ratio " + t.String(), nil
+		seen = append(seen, o)
 	}
-	rows, ok := new(big.Rat).SetString(text)
-	if !ok || rows.Sign() <= 0 || len(text) > 24 || strings.Trim(text, "0123456789.") != "" {
-		return nil, "", fmt.Errorf("--believe %q is neither a ratio as 64:1 nor rows to a turn as 2048", text)
-	}
-	return rows, "the believed figure", nil
+	s.Observe(belief, seen)
+	return s, nil
 }
 
 // moves adds the moves that were asked for.
@@ -119,7 +125,7 @@ func (f *shaftFlags) moves(c *cobra.Command, s *report.Shaft, perShaft *big.Rat)
 	case asked > 1:
 		return errors.New("one of --turn, --steps and --stops is wanted")
 	case c.Flags().Changed("turn"):
-		deg := exactly10(f.turn.Base())
+		deg := motor.Exactly(f.turn.Base())
 		if deg.Sign() == 0 {
 			return errors.New("--turn 0 is no move")
 		}
@@ -139,34 +145,23 @@ func (f *shaftFlags) moves(c *cobra.Command, s *report.Shaft, perShaft *big.Rat)
 	return nil
 }
 
-// exactly10 gives a decimal that a person typed as the fraction that it is.
-func exactly10(v float64) *big.Rat {
-	r, ok := new(big.Rat).SetString(fmt.Sprintf("%.9f", v))
-	if !ok {
-		return new(big.Rat)
-	}
-	return r
-}
-
-// counts gathers what was counted and printed.
-func (f *shaftFlags) counts(c *cobra.Command) (counts []motor.Count, err error) {
-	add := func(count motor.Count, wrong error) {
-		if wrong != nil && err == nil {
-			err = wrong
-		}
-		counts = append(counts, count)
-	}
+// counts takes what was counted and printed; what the motor file says counts
+// no more once something is counted here.
+func (f *shaftFlags) counts(c *cobra.Command, into *motor.Counted) error {
 	if c.Flags().Changed("rings") != c.Flags().Changed("teeth") {
-		return nil, errors.New("--rings and --teeth go together")
+		return errors.New("--rings and --teeth go together")
 	}
-	if c.Flags().Changed("rings") {
-		add(motor.CountRings(f.rings, f.teeth))
+	for _, count := range []struct {
+		name string
+		n    int
+	}{{"rings", f.rings}, {"teeth", f.teeth}, {"rotor-teeth", f.rotorTeeth}} {
+		if c.Flags().Changed(count.name) && count.n < 1 {
+			return fmt.Errorf("--%s %d can not be counted", count.name, count.n)
+		}
 	}
-	if c.Flags().Changed("rotor-teeth") {
-		add(motor.CountRotorTeeth(f.rotorTeeth))
+	here := motor.Counted{Rings: f.rings, Teeth: f.teeth, RotorTeeth: f.rotorTeeth, StepAngle: f.stepAngle}
+	if here.Given() {
+		*into = here
 	}
-	if c.Flags().Changed("step-angle") {
-		add(motor.CountAngle(exactly10(f.stepAngle.Base())))
-	}
-	return counts, err
+	return nil
 }

@@ -13,20 +13,19 @@ import (
 // act does something at random that can be taken back, and names it; false
 // when there turned out to be nothing to take back.
 func act(r *rand.Rand, b *Bench) (what string, done bool) {
+	was := b.Read().Step
 	switch r.IntN(10) {
 	case 0:
 		b.Next()
-		return "next", true
+		return "next", b.Read().Step != was // at the farthest step there is no next
 	case 1:
 		b.Back()
-		return "back", true
+		return "back", b.Read().Step != was
 	case 2:
-		n := int64(r.IntN(101) - 50)
-		b.Step(n)
-		return "step", n != 0
+		b.Step(int64(r.IntN(101) - 50))
+		return "step", b.Read().Step != was
 	case 3:
 		to := r.Int64N(2*far) - far
-		was := b.Read().Step
 		return "jump", b.Jump(to) == nil && to != was
 	case 4:
 		b.SetMode(one(r, modes))

@@ -3,6 +3,7 @@ package motor
 import (
 	"fmt"
 	"math/big"
+	"strings"
 )
 
 // Count is one way to learn the full steps to a rotor turn.
@@ -107,11 +108,8 @@ func isHalfAngle(angle, count Count) bool {
 
 // trimmed drops zeros at the end of a decimal fraction.
 func trimmed(text string) string {
-	for len(text) > 0 && text[len(text)-1] == '0' {
-		text = text[:len(text)-1]
+	if !strings.Contains(text, ".") {
+		return text
 	}
-	if len(text) > 0 && text[len(text)-1] == '.' {
-		text = text[:len(text)-1]
-	}
-	return text
+	return strings.TrimRight(strings.TrimRight(text, "0"), ".")
 }

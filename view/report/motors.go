@@ -30,6 +30,8 @@ type Motor struct {
 	Train     *string           `json:"train"`
 	Ratio     string            `json:"ratio"`
 	PerRotor  int               `json:"steps_per_rotor_turn"`
+	Counted   *string           `json:"counted"`
+	Backlash  *float64          `json:"backlash_deg"`
 	PerShaft  string            `json:"steps_per_shaft_turn"`
 	Outputs   []string          `json:"outputs"`
 	Drive     string            `json:"drive"`
@@ -88,6 +90,13 @@ func NewMotor(m motor.Motor) Motor {
 	if m.Train.Geared() {
 		t := m.Train.String()
 		out.Train = &t
+	}
+	if counts, err := m.Counted.Counts(); err == nil && len(counts) > 0 {
+		out.Counted = maybe(motor.Agree(counts).Text)
+	}
+	if _, sum, ok := m.Train.Play(); ok {
+		sum = degrees(sum)
+		out.Backlash = &sum
 	}
 	for k := range 4 {
 		out.Outputs = append(out.Outputs, string(m.Output(m.Wiring, k)))
@@ -184,11 +193,17 @@ func (out Motor) Text() string {
 		line("", "or %s: %s", other, m.Supply(other))
 	}
 	line("rotor", "%d pole pairs: %d full steps, %d half steps to a turn", m.PolePairs, out.PerRotor, 2*out.PerRotor)
+	if out.Counted != nil {
+		line("counted", "%s", *out.Counted)
+	}
 	if m.Train.Geared() {
 		line("train", "%s, ratio %s = %s", m.Train, out.Ratio, Ratio(m.Train))
 		line("shaft", "%s full steps to a turn (%s)", out.PerShaft, m.StepsPerShaftTurn(sequence.Full).FloatString(4))
 		if w := Against(m.Train); w != "" {
 			line("", "%s", w)
+		}
+		if out.Backlash != nil {
+			line("backlash", "%s at the shaft", Angle(*out.Backlash, 2))
 		}
 	}
 	for _, f := range figures(m) {

@@ -22,10 +22,12 @@ type Shaft struct {
 	PerShaft  string      `json:"steps_per_shaft_turn"`
 	RowDeg    float64     `json:"row_deg"`
 	CloseAt   string      `json:"turns_to_close"`
+	Backlash  *ShaftPlay  `json:"backlash"`
 	Drift     *ShaftDrift `json:"drift"`
 	Move      *ShaftMove  `json:"move"`
 	Plan      *ShaftPlan  `json:"plan"`
 	Counted   *ShaftCount `json:"counted"`
+	Observed  *ShaftSeen  `json:"observed"`
 	motor     motor.Motor
 	mode      sequence.Mode
 	perShaft  *big.Rat
@@ -33,6 +35,13 @@ type Shaft struct {
 	drift     motor.Drift
 	planOf    string
 	believing string
+}
+
+// ShaftPlay is the backlash at the output shaft.
+type ShaftPlay struct {
+	Deg  float64   `json:"deg"`
+	Each []float64 `json:"each"` // of each mesh; [] where only the whole is known
+	Rows float64   `json:"rows"` // that a reversal loses
 }
 
 // ShaftDrift is what comes of a believed number of rows to a turn.
@@ -78,6 +87,12 @@ func NewShaft(m motor.Motor, mode sequence.Mode) *Shaft {
 		t := m.Train.String()
 		s.Train = &t
 	}
+	if each, sum, ok := m.Train.Play(); ok {
+		s.Backlash = &ShaftPlay{Deg: degrees(sum), Each: []float64{}, Rows: degrees(sum / s.RowDeg)}
+		for _, deg := range each {
+			s.Backlash.Each = append(s.Backlash.Each, degrees(deg))
+		}
+	}
 	if against, ok := m.Train.Against(); ok {
 		s.Against = &against
 	}
@@ -85,8 +100,12 @@ func NewShaft(m motor.Motor, mode sequence.Mode) *Shaft {
 }
 
 // Believe adds what comes of firmware that holds a turn to be so many rows.
-func (s *Shaft) Believe(rows *big.Rat, words string) {
-	s.drift, s.believing = motor.DriftOf(s.perShaft, rows), words
+func (s *Shaft) Believe(b motor.Belief) {
+	rows := b.Declared
+	s.drift, s.believing = motor.DriftOf(s.perShaft, rows), "the believed figure"
+	if b.Nominal != nil {
+		s.believing = "the believed ratio " + motor.Train{Nominal: b.Nominal}.String()
+	}
 	d := &ShaftDrift{Believed: rows.RatString(), DegPerTurn: rounded(s.drift.DegPerTurn)}
 	if s.drift.TurnsToStep != nil {
 		step, degree := rounded(s.drift.TurnsToStep), rounded(s.drift.TurnsToDegree)
@@ -117,8 +136,11 @@ func (s *Shaft) Stops(each *big.Rat, words string) {
 	s.Plan = out
 }
 
-// Count adds what several counts come to.
+// Count adds what several counts come to; nothing without any.
 func (s *Shaft) Count(counts []motor.Count) {
+	if len(counts) == 0 {
+		return
+	}
 	g := motor.Agree(counts)
 	s.Counted = &ShaftCount{Text: g.Text}
 	if g.Steps > 0 {
@@ -163,11 +185,24 @@ func (s *Shaft) Text() string {
 		fmt.Fprintf(&b, " = %s; whole rows close on themselves after %s turns", s.perShaft.FloatString(6), s.CloseAt)
 	}
 	fmt.Fprintf(&b, "\n  a row   %s at the shaft\n", Angle(s.RowDeg, 6))
+	if p := s.Backlash; p != nil {
+		fmt.Fprintf(&b, "  play    %s at the shaft, taken up at every reversal: %s rows\n", Angle(p.Deg, 2), Fixed(p.Rows, 1))
+		if len(p.Each) > 1 {
+			words := make([]string, len(p.Each))
+			for i, deg := range p.Each {
+				words[i] = fmt.Sprintf("mesh %d %s", i+1, Angle(deg, 3))
+			}
+			fmt.Fprintf(&b, "          of it %s: the last mesh counts most\n", strings.Join(words, ", "))
+		}
+	}
 	if s.Counted != nil {
 		fmt.Fprintf(&b, "\nCounted: %s.\n", s.Counted.Text)
 	}
 	if s.Drift != nil {
 		b.WriteString("\n" + s.driftText())
+	}
+	if s.Observed != nil {
+		b.WriteString("\n" + s.Observed.text())
 	}
 	if s.Move != nil {
 		fmt.Fprintf(&b, "\n%s is %s rows", s.Move.Asked, s.Move.Exact)
