@@ -9,6 +9,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/rotor"
+	"coilwalk/model/wiring"
 	"coilwalk/view/action"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
@@ -16,6 +17,7 @@ import (
 
 // screen is one side from which the bench is shown.
 type screen interface {
+	// name is also the way there: its first letter as a capital.
 	name() string
 	// key is called for a key that is no general one; true says that it meant
 	// something here.
@@ -58,31 +60,47 @@ type Explorer struct {
 	grid picture.Grid
 }
 
-// New makes an explorer on a bench. With verdicts on a table it has a screen
-// more.
-func New(b *bench.Bench, s Settings, checked *Checked) *Explorer {
+// Opened is what was opened with the explorer, besides a motor.
+type Opened struct {
+	Checked  *Checked // a table, which has a screen of its own
+	Readings []wiring.Reading
+}
+
+// New makes an explorer on a bench.
+func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 	if s.Now == nil {
 		s.Now = time.Now
 	}
 	if s.Theme == nil {
 		s.Theme = picture.Dark
 	}
-	e := &Explorer{Settings: s, bench: b, actions: action.All(), screens: []screen{&walk{}}}
+	e := &Explorer{Settings: s, bench: b, actions: action.All()}
+	leads := newLeadsScreen(b.Motor())
+	e.screens = []screen{&walk{}, leads, newShaftScreen(b.Motor())}
 	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
 	if s.ASCII {
 		e.notice = advice("press right for the next row, left for the one before, ? for all keys")
 	}
-	if checked != nil {
-		e.screens = append(e.screens, &tableScreen{Checked: *checked})
-		e.notice = checked.notice()
+	if opened.Checked != nil {
+		e.screens = append(e.screens, &tableScreen{Checked: *opened.Checked})
+		e.notice = opened.Checked.notice()
+	}
+	if opened.Readings != nil {
+		leads.open(opened.Readings)
+		e.at, e.notice = 1, notice{}
 	}
 	e.grid.ASCII = s.ASCII
-	m := b.Motor()
+	e.describe()
+	return e
+}
+
+// describe puts the motor into a few words for the head.
+func (e *Explorer) describe() {
+	m := e.bench.Motor()
 	e.details = []string{fmt.Sprintf("%d leads", len(m.Leads())), fmt.Sprintf("%d steps a turn", 4*m.PolePairs)}
 	if m.Train.Geared() {
 		e.details = append(e.details, "train "+report.Ratio(m.Train))
 	}
-	return e
 }
 
 // Init has nothing to start: nothing moves until a key is pressed.
@@ -142,15 +160,33 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 		return true
 	case key == "?":
 		e.help = true
-	case key == "tab" && len(e.screens) > 1:
-		e.at = (e.at + 1) % len(e.screens)
+	case key == "tab":
+		e.show((e.at + 1) % len(e.screens))
+	case key == "shift+tab":
+		e.show((e.at + len(e.screens) - 1) % len(e.screens))
 	case key == "t":
 		e.otherTheme()
 	default:
+		for i, s := range e.screens {
+			if key == initial(s) {
+				e.show(i)
+				return false
+			}
+		}
 		e.screens[e.at].key(e, key)
 	}
 	return false
 }
+
+// show goes to a screen.
+func (e *Explorer) show(at int) {
+	if e.at != at {
+		e.at, e.notice = at, notice{}
+	}
+}
+
+// initial is the key that leads to a screen from any other.
+func initial(s screen) string { return strings.ToUpper(s.name()[:1]) }
 
 func (e *Explorer) otherTheme() {
 	if e.Theme == picture.Dark {
@@ -160,18 +196,24 @@ func (e *Explorer) otherTheme() {
 	}
 }
 
-// act carries out an action, or asks for what it needs first.
+// act carries out an action, and says so when it could not.
 func (e *Explorer) act(a action.Action, args []string) {
+	if err := e.try(a, args); err != nil {
+		e.notice = alarm(err.Error())
+	}
+}
+
+func (e *Explorer) try(a action.Action, args []string) error {
 	e.notice = notice{}
 	before := e.bench.Read()
 	if err := a.Do(e.bench, args); err != nil {
-		e.notice = alarm(err.Error())
-		return
+		return err
 	}
 	if a.Word == "run" && e.bench.Running() {
 		e.last = e.Now()
 	}
 	e.follow(before.Where)
+	return nil
 }
 
 // follow sets the picture turning from where the rotor was to where it is.
@@ -190,36 +232,6 @@ func (e *Explorer) easeTime() time.Duration {
 		return easeTime
 	}
 	return min(easeTime, time.Duration(easeShare/e.bench.Rate()*float64(time.Second)))
-}
-
-// prompt is a question at the foot of the screen.
-type prompt struct {
-	action action.Action
-	text   string
-}
-
-// longestAnswer bounds what can be typed at a prompt.
-const longestAnswer = 40
-
-func (e *Explorer) answer(msg tea.KeyMsg) {
-	switch msg.String() {
-	case "esc":
-		e.ask = nil
-	case "enter":
-		a, args := e.ask.action, strings.FieldsFunc(e.ask.text, func(r rune) bool { return r == ' ' || r == ',' })
-		e.ask = nil
-		e.act(a, args)
-	case "backspace":
-		if n := len(e.ask.text); n > 0 {
-			e.ask.text = e.ask.text[:n-1]
-		}
-	default:
-		for _, r := range msg.Runes {
-			if r >= ' ' && r < 0x7f && len(e.ask.text) < longestAnswer {
-				e.ask.text += string(r)
-			}
-		}
-	}
 }
 
 // View draws the whole screen: as many lines as it has, none too many.

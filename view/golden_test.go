@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -40,6 +41,14 @@ func press(e *Explorer, names ...string) {
 	}
 }
 
+// flapReadings types the readings of the vent flap's motor: the cursor goes by
+// itself to the pair that tells most. flapDrift tries firmware that holds 42:1,
+// and the plan of 45 stops.
+var (
+	flapReadings = []string{"L", "242", "enter", "240", "enter", "241", "enter", "120", "enter", "x"}
+	flapDrift    = []string{"S", "down", "down", "down", "enter", "42:1", "enter", "down", "enter", "45 stops", "enter", "down", "enter", "10 turns = 3562 deg", "enter"}
+)
+
 func explorer(t testing.TB, name string, s Settings) (*Explorer, *clock) {
 	t.Helper()
 	m, ok := motor.BuiltIn(name)
@@ -48,7 +57,7 @@ func explorer(t testing.TB, name string, s Settings) (*Explorer, *clock) {
 	}
 	c := newClock()
 	s.Now = c.Now
-	return New(bench.New(m), s, nil), c
+	return New(bench.New(m), s, Opened{}), c
 }
 
 // Each of these was looked at as a picture, dark and light.
@@ -71,6 +80,15 @@ func TestGoldenScreens(t *testing.T) {
 		{"eight-leads", "hybrid-8", Settings{}, []string{"d", "right"}, [][2]int{{80, 24}, {200, 60}}},
 		{"asking", "vent-flap", Settings{}, []string{"w", "2"}, [][2]int{{80, 24}}},
 		{"help", "vent-flap", Settings{}, []string{"?"}, [][2]int{{80, 24}}},
+		{"leads-first", "vent-flap", Settings{}, []string{"L"}, [][2]int{{80, 24}}},
+		{"leads-found", "vent-flap", Settings{}, flapReadings, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"leads-light", "vent-flap", Settings{Depth: picture.Colours256, Theme: picture.Light}, flapReadings, [][2]int{{80, 24}}},
+		{"leads-ascii", "vent-flap", Settings{ASCII: true}, flapReadings, [][2]int{{80, 24}}},
+		{"leads-contradiction", "vent-flap", Settings{}, append(slices.Clone(flapReadings), "up", "1", "7", "enter"), [][2]int{{80, 24}}},
+		{"shaft-first", "vent-flap", Settings{}, []string{"S"}, [][2]int{{80, 24}, {120, 36}}},
+		{"shaft-drift", "vent-flap", Settings{}, flapDrift, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"shaft-ascii", "vent-flap", Settings{ASCII: true}, flapDrift, [][2]int{{80, 24}}},
+		{"shaft-no-train", "hybrid-4", Settings{}, []string{"S", "down", "down", "down", "down", "down", "enter", "200 steps=45 deg", "enter"}, [][2]int{{80, 24}}},
 		{"small", "vent-flap", Settings{}, nil, [][2]int{{40, 10}, {20, 3}}},
 	} {
 		for _, size := range g.sizes {
@@ -112,7 +130,8 @@ func TestViewFillsTheTerminal(t *testing.T) {
 		for _, size := range [][2]int{{1, 1}, {20, 5}, {79, 24}, {80, 23}, {80, 24}, {81, 25}, {109, 29}, {110, 30}, {120, 36}, {159, 50}, {160, 44}, {200, 60}, {250, 80}} {
 			e, c := explorer(t, name, Settings{})
 			sized(e, size[0], size[1])
-			for _, k := range []string{"right", "m", "right", "w", "13", "enter", "right", "?", "?", "g", "123456789012", "enter"} {
+			for _, k := range []string{"right", "m", "right", "w", "13", "enter", "right", "?", "?", "g", "123456789012", "enter",
+				"L", "52", "enter", "o", "1.2k", "enter", "down", "?", "?", "n", "esc", "S", "down", "enter", "8deg", "enter", "down", "down", "enter", "2048", "enter", "T", "tab"} {
 				press(e, k)
 				c.pass(50 * time.Millisecond)
 				lines := strings.Split(e.View(), "\n")

@@ -34,27 +34,23 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 	at = g.Write(at, 0, right, picture.In(picture.Text))
 	g.Write(at, 0, state, picture.Loud(ink))
 	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
-	if len(e.screens) > 1 {
-		at := 1
-		for i, s := range e.screens {
-			style := picture.In(picture.Faint)
-			name := " " + s.name() + " "
-			if i == e.at {
-				style, name = picture.Loud(picture.Strong), "["+s.name()+"]"
-			}
-			at = g.Write(at, 1, name, style)
+	at = 1
+	for i, s := range e.screens {
+		name, style := s.name(), picture.In(picture.Text)
+		before, after := " ", " "
+		if i == e.at {
+			before, after, style = "[", "]", picture.Loud(picture.Strong)
 		}
+		at = g.Write(at, 1, before, style)
+		at = g.Write(at, 1, initial(s), picture.Loud(picture.Current)) // the key that leads there
+		at = g.Write(at, 1, name[1:]+after, style)
 	}
 }
 
 // drawFoot draws the keys that work here, as many as fit, or the question.
 func (e *Explorer) drawFoot(g *picture.Grid) {
-	y := g.H - 1
 	if e.ask != nil {
-		x := g.Write(1, y, e.ask.action.Ask+" ", picture.Loud(picture.Strong))
-		x = g.Write(x, y, e.ask.text, picture.In(picture.Current))
-		x = g.Write(x, y, "▁", picture.Loud(picture.Current))
-		g.Write(x+2, y, "enter does it, esc leaves", picture.In(picture.Faint))
+		e.drawAsk(g)
 		return
 	}
 	room := g.W - 1
@@ -84,11 +80,16 @@ func (e *Explorer) drawHint(g *picture.Grid, x int, h hint) int {
 
 // general lists the keys that work everywhere.
 func (e *Explorer) general() []hint {
-	hints := []hint{{"?", "help", "show or leave this help"}}
-	if len(e.screens) > 1 {
-		hints = append(hints, hint{"tab", "screen", "go to the next screen"})
-	}
+	hints := []hint{{"?", "help", "show or leave this help"}, {"tab", "screen", "next screen; or, from anywhere, the capital of its name: " + e.initials()}}
 	return append(hints, hint{"q", "quit", "leave; ctrl+c too"}, hint{"t", "", "change between dark and light colours"})
+}
+
+func (e *Explorer) initials() string {
+	var all []string
+	for _, s := range e.screens {
+		all = append(all, initial(s))
+	}
+	return strings.Join(all, " ")
 }
 
 // keyMark shows a key in words where only ASCII is drawn.
@@ -120,7 +121,9 @@ func (e *Explorer) drawHelp(g *picture.Grid) {
 		g.WriteWithin(15, y, g.W-16, h.long, picture.In(picture.Text))
 		y++
 	}
-	y++
+	if y+len(helpWords) < g.H {
+		y++
+	}
 	for _, words := range helpWords {
 		if y < g.H {
 			g.WriteWithin(2, y, g.W-3, words, picture.In(picture.Faint))

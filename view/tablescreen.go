@@ -24,7 +24,7 @@ func (c Checked) notice() notice {
 	if v.Sound {
 		return advice(words)
 	}
-	return alarm(words + "; tab shows rows and cures")
+	return alarm(words + "; T shows rows and cures")
 }
 
 // tableScreen shows what is right and wrong with the table, and puts a cure in.
@@ -81,7 +81,7 @@ func (t *tableScreen) cure(e *Explorer, key string) bool {
 		before := e.bench.Read().Where
 		e.bench.SetWiring(t.Verdicts[t.at].Taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
 		e.follow(before)
-		e.at = 0
+		e.show(0)
 		e.notice = advice(fmt.Sprintf("leads on outputs %d and %d swapped: it should now turn %s. enter runs it", c.Swap[0], c.Swap[1], report.Turning(c.Direction == sequence.Forward)))
 		return true
 	}

@@ -134,6 +134,12 @@ func TestKeysAreUniqueAndShown(t *testing.T) {
 	seen := map[string]string{"q": "quit", "?": "help", "t": "theme", "tab": "screen", "ctrl+c": "quit"}
 	e, _ := explorer(t, "vent-flap", Settings{})
 	sized(e, 120, 50)
+	for _, s := range e.screens {
+		if other := seen[initial(s)]; other != "" {
+			t.Errorf("key %q leads to %s and %s", initial(s), other, s.name())
+		}
+		seen[initial(s)] = s.name()
+	}
 	press(e, "?")
 	help := e.View()
 	for _, a := range action.All() {
@@ -155,5 +161,92 @@ func TestStillShowsRestsOnly(t *testing.T) {
 	press(e, "right")
 	if e.wait || e.turn != (turning{}) {
 		t.Error("a picture between rests was asked for")
+	}
+}
+
+// Every screen is a key away from every other, and help says so.
+func TestScreensAreAKeyAway(t *testing.T) {
+	e, _ := explorer(t, "vent-flap", Settings{})
+	sized(e, 80, 24)
+	for from := range e.screens {
+		for to, s := range e.screens {
+			e.show(from)
+			press(e, initial(s))
+			if e.at != to || !strings.Contains(strings.Split(e.View(), "\n")[1], "["+initial(s)+s.name()[1:]+"]") {
+				t.Errorf("%s from screen %d leads to %d", initial(s), from, e.at)
+			}
+		}
+	}
+	press(e, "?")
+	if help := e.View(); !strings.Contains(help, "W L S") {
+		t.Errorf("help does not name the letters:\n%s", help)
+	}
+}
+
+// Numbers follow each letter; what can not be read is told and changes nothing;
+// leaving puts back what was. And the bench has the train.
+func TestShaftFollowsTheTyping(t *testing.T) {
+	e, _ := explorer(t, "vent-flap", Settings{})
+	sized(e, 120, 36)
+	press(e, "S", "enter")
+	for range len("9:23,10:27,11:29,12:28") {
+		press(e, "backspace")
+	}
+	press(e, "10:")
+	if v := e.View(); !strings.Contains(v, "is no mesh") || !strings.Contains(v, "no train") {
+		t.Errorf("half a mesh:\n%s", v)
+	}
+	press(e, "4")
+	if v := e.View(); !strings.Contains(v, "2/5") {
+		t.Errorf("10:4 is not followed:\n%s", v)
+	}
+	press(e, "0", "enter")
+	if v := e.View(); !strings.Contains(v, "128 rows to a turn") {
+		t.Errorf("4:1 on 32 steps makes 128:\n%s", v)
+	}
+	press(e, "W", "right")
+	if v := e.View(); !strings.Contains(v, "train 4:1") || e.bench.Ratio() != 4 {
+		t.Errorf("Walk has another train:\n%s", v)
+	}
+	press(e, "S", "enter", "5", "esc")
+	if v := e.View(); !strings.Contains(v, "128 rows to a turn") {
+		t.Errorf("esc does not put the train back:\n%s", v)
+	}
+}
+
+// The cursor goes where the next reading tells most, and a reading that can not
+// be read stays to be mended.
+func TestReadingsAreTypedInTurn(t *testing.T) {
+	e, _ := explorer(t, "vent-flap", Settings{})
+	sized(e, 80, 24)
+	press(e, "L", "n")
+	for range len("BN WH GN GY VT") {
+		press(e, "backspace")
+	}
+	press(e, "a b c a", "enter")
+	if v := e.View(); !strings.Contains(v, "stands twice") {
+		t.Errorf("a lead named twice:\n%s", v)
+	}
+	press(e, "backspace", "d", "enter")
+	press(e, "5", "x", "enter")
+	l := e.screens[1].(*leadsScreen)
+	if len(l.readings) != 0 || e.ask == nil || e.ask.line.Value() != "5x" {
+		t.Errorf("5x was taken: %v", l.readings)
+	}
+	press(e, "backspace", "enter") // a–b 5 ohm: one coil
+	for range 6 {
+		if a, b, ok := l.next(); ok && (a == "c" && b == "d" || a == "d" && b == "c") {
+			press(e, "5.1", "enter")
+		} else if ok {
+			press(e, "o")
+		}
+	}
+	if l.answer == nil || l.answer.Kinds[0].Kind != "4-lead" || len(l.answer.Phases) != 2 {
+		t.Errorf("%v make %+v", l.readings, l.answer)
+	}
+	before := len(l.readings)
+	press(e, "up", "up", "left", "left", "left", "backspace")
+	if len(l.readings) != before-1 {
+		t.Errorf("%d readings, then %d", before, len(l.readings))
 	}
 }

@@ -23,7 +23,7 @@ func (w *walk) key(e *Explorer, key string) bool {
 		return false
 	}
 	if a.Ask != "" {
-		e.notice, e.ask = notice{}, &prompt{action: a}
+		e.askFor(a)
 		return true
 	}
 	e.act(a, nil)

@@ -56,6 +56,7 @@ func TestGoldenAnswers(t *testing.T) {
 		{"leads-broken.txt", "", "leads ../../testdata/readings/broken.csv", 1},
 		{"leads-exchanged.json", "", "leads ../../testdata/readings/exchanged.csv --json", 1},
 		{"leads-few.txt", "BN,VT,52\nWH,VT,51\nGN,WH,104\n", "leads -", 0},
+		{"plain-leads.txt", "leads\nreading BN VT 52\nreading WH VT 51\nreading BN WH\nreading BN\nreading GN VT open\nreading GN VT\nquit\n", "--plain", 0},
 		{"check-sound.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n", "check -", 0},
 		{"check-pairs.json", "1010\n0110\n0101\n1001\n", "check - --json", 0},
 		{"check-permuted.txt", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B-", 1},
@@ -174,12 +175,12 @@ func TestHelpGoesToStandardOutput(t *testing.T) {
 
 func TestMotorsNewAsksAndWrites(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "flap.toml")
-	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN BN", "brown WHT GN GY", "gy", "VT", "33", "32", "9:23,10:27,11:29,12:28", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
+	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN BN", "brown WHT GN GY", "gy", "VT", "33", "32", "9:23,10:27,11:29,12:28", "2deg,1deg", "3deg", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
 	r := call(t, strings.Join(answers, "\n")+"\n", "motors", "new", file)
 	if r.status != 0 {
 		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
 	}
-	for _, want := range []string{"4, 5, 6 or 8 is wanted", "4 wanted", "stands twice", "that 4 divides", "has no unit"} {
+	for _, want := range []string{"4, 5, 6 or 8 is wanted", "4 wanted", "stands twice", "that 4 divides", "for 4 meshes", "has no unit"} {
 		if !strings.Contains(r.out, want) {
 			t.Errorf("it did not object with %q:\n%s", want, r.out)
 		}
@@ -199,6 +200,29 @@ func TestMotorsNewAsksAndWrites(t *testing.T) {
 	if _, err := os.Stat(file + "2"); r.status != 2 || err == nil {
 		t.Errorf("answers that ended too soon: status %d, file there: %v", r.status, err == nil)
 	}
+}
+
+// Readings answer the questions about the leads; the counts those about the
+// rotor.
+func TestMotorsNewTakesReadings(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "six.toml")
+	readings := filepath.Join("..", "..", "testdata", "readings", "six.csv")
+	answers := "\n\n\n\n\n\n4x12, 3.75deg\n\nbipolar\n\n\n\n\n\n"
+	r := call(t, answers, "motors", "new", file, "--readings", readings)
+	if r.status != 0 || !strings.Contains(r.out, "is the half-step angle, which agrees") {
+		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`ends = ["BK", "BU", "GN", "RD"]`, `taps = ["YE", "WH"]`, "pole_pairs = 12", "rings = 4", "teeth = 12", `step_angle = "3.75`, `resistance = "30 ohm"`, `drive = "bipolar"`} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("the file lacks %s:\n%s", want, text)
+		}
+	}
+	broken := filepath.Join("..", "..", "testdata", "readings", "broken.csv")
+	call(t, answers, "motors", "new", file+"2", "--readings", broken).complains(t, "do not settle", "coilwalk leads")
 }
 
 // A reader that has seen enough ends the program quietly.

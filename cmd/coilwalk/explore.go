@@ -18,6 +18,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
+	"coilwalk/model/wiring"
 	"coilwalk/view"
 	"coilwalk/view/picture"
 	"coilwalk/view/plain"
@@ -49,14 +50,14 @@ func (x *explorer) run(c *cobra.Command, args []string) error {
 	if x.json {
 		return errors.New("the explorer has no JSON; coilwalk order --json and coilwalk check --json have")
 	}
-	b, checked, err := x.sit(c, args)
+	b, opened, err := x.sit(c, args)
 	if err != nil {
 		return err
 	}
 	if x.plain {
-		m := plain.Mode{Bench: b}
-		if checked != nil {
-			m.File, m.Verdicts = checked.File, checked.Verdicts
+		m := plain.Mode{Bench: b, Readings: opened.Readings}
+		if opened.Checked != nil {
+			m.File, m.Verdicts = opened.Checked.File, opened.Checked.Verdicts
 		}
 		return m.Run(x.in, x.out)
 	}
@@ -65,53 +66,72 @@ func (x *explorer) run(c *cobra.Command, args []string) error {
 	if !isFile || !outFile || !term.IsTerminal(in.Fd()) || !term.IsTerminal(out.Fd()) {
 		return errors.New("the explorer needs a terminal; without one, coilwalk --plain takes words, and coilwalk order and coilwalk check print")
 	}
-	return x.show(view.New(b, x.settings(out), checked), in, out)
+	return x.show(view.New(b, x.settings(out), opened), in, out)
 }
 
-// sit sets the bench up: motor, mode or table, wiring.
-func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, *view.Checked, error) {
+// sit sets the bench up: motor, mode or table, wiring; and opens what a file
+// holds, told by what stands in it.
+func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, view.Opened, error) {
+	var opened view.Opened
 	if x.motorName == files.Standard || len(args) == 1 && args[0] == files.Standard {
-		return nil, nil, errors.New("keys and words come from standard input here, so no file can; name a file instead of -")
+		return nil, opened, errors.New("keys and words come from standard input here, so no file can; name a file instead of -")
 	}
 	if len(args) == 1 && strings.EqualFold(filepath.Ext(args[0]), ".toml") {
 		if c.Flags().Changed("motor") {
-			return nil, nil, fmt.Errorf("%s is a motor file, and --motor names another; give one of them", args[0])
+			return nil, opened, fmt.Errorf("%s is a motor file, and --motor names another; give one of them", args[0])
 		}
 		x.motorName, args = args[0], nil
 	}
 	m, err := x.openMotor()
 	if err != nil {
-		return nil, nil, err
+		return nil, opened, err
 	}
 	mode, err := x.mode.chosen(c)
 	if err != nil {
-		return nil, nil, err
+		return nil, opened, err
 	}
-	wiring, err := parseWiring(x.check.wiring)
+	onOutputs, err := parseWiring(x.check.wiring)
 	if err != nil {
-		return nil, nil, err
+		return nil, opened, err
 	}
 	b := bench.New(m)
 	b.SetMode(mode)
-	if wiring != nil {
-		b.SetWiring(*wiring)
+	if onOutputs != nil {
+		b.SetWiring(*onOutputs)
 	}
-	var checked *view.Checked
 	if len(args) == 1 {
-		if c.Flags().Changed("mode") {
-			return nil, nil, errors.New("a table is walked as it is; --mode goes without one, and m changes to a step mode later")
+		if opened.Readings, err = x.readings(args[0]); err == nil && opened.Readings == nil {
+			opened.Checked, err = x.table(c, args[0], b)
 		}
-		_, verdicts, question, err := x.judge(c, args[0], &x.check)
 		if err != nil {
-			return nil, nil, err
+			return nil, opened, err
 		}
-		first := verdicts[0]
-		checked = &view.Checked{File: filepath.Base(args[0]), Verdicts: verdicts, Question: question}
-		b.SetTable(first.Outputs)
-		b.SetWiring(first.Taken)
 	}
 	b.Restart()
-	return b, checked, nil
+	return b, opened, nil
+}
+
+// readings gives the readings of a file that holds some, else nil.
+func (x *explorer) readings(name string) ([]wiring.Reading, error) {
+	text, err := files.Read(name, wiring.LongestFile, x.in)
+	if err != nil || !wiring.LikeReadings(text) {
+		return nil, nil // the table reader says better what is wrong with it
+	}
+	return wiring.ReadReadings(files.Called(name), text)
+}
+
+// table opens a step table and puts it on the bench.
+func (x *explorer) table(c *cobra.Command, name string, b *bench.Bench) (*view.Checked, error) {
+	if c.Flags().Changed("mode") {
+		return nil, errors.New("a table is walked as it is; --mode goes without one, and m changes to a step mode later")
+	}
+	_, verdicts, question, err := x.judge(c, name, &x.check)
+	if err != nil {
+		return nil, err
+	}
+	b.SetTable(verdicts[0].Outputs)
+	b.SetWiring(verdicts[0].Taken)
+	return &view.Checked{File: filepath.Base(name), Verdicts: verdicts, Question: question}, nil
 }
 
 func (x *explorer) settings(out io.Writer) view.Settings {

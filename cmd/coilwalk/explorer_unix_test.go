@@ -117,8 +117,8 @@ static const unsigned char flap_rows[8][4] = {
 	motorFile := filepath.Join(folder, "flap.toml")
 	write(t, motorFile, call(t, "", "motors", "show", "vent-flap", "--toml").out)
 	x := open(t, binary, 120, 36, source, "--motor", motorFile)
-	x.shows("flap_rows: not sound: the columns stand in another order", "tab shows rows and cures")
-	x.press("\t")
+	x.shows("flap_rows: not sound: the columns stand in another order", "T shows rows and cures")
+	x.press("T")
 	text := x.shows("exchange columns 2 and 3", "exchange columns 1 and 4")
 	for _, cure := range []string{
 		"outputs 2 and 3 (WH and GN); it then turns forward, clockwise",
@@ -134,13 +134,13 @@ static const unsigned char flap_rows[8][4] = {
 			x.press(right)
 			x.shows("the rotor turned", way+", the shaft")
 		}
-		x.press("\t")
-		x.shows("[table]", "sound: half step, ")
-		x.press("\t")
-		x.shows("[walk]")
+		x.press("T")
+		x.shows("[Table]", "sound: half step, ")
+		x.press("\t") // from the last screen to the first
+		x.shows("[Walk]")
 		x.press("m" + "m" + "m" + "m" + "m") // through the step modes, and back to the table
 		x.shows("table   forward")
-		x.press("x\t")
+		x.press("xT")
 		x.shows("not sound")
 	}
 	x.press("q")
@@ -268,4 +268,84 @@ func TestSizes(t *testing.T) {
 			x.ends()
 		})
 	}
+}
+
+// An unknown motor on the table: readings are typed in as the meter shows them,
+// saved, and read again by the command and by the explorer.
+func TestUnknownMotorByMeter(t *testing.T) {
+	t.Chdir(t.TempDir())
+	x := open(t, binary, 80, 24)
+	x.shows("row  1 of 8")
+	x.press("L")
+	x.shows("[Leads]", "n names your own")
+	x.press("n" + strings.Repeat(backspace, 20) + "red blue green black yellow white" + enter)
+	ohm := map[string]string{"RD BU": "31", "BU GN": "30", "RD GN": "61", "BK YE": "30.5", "YE WH": "30", "BK WH": "60"}
+	for range 15 {
+		text := x.text()
+		a, b, ok := strings.Cut(next(text), " ")
+		if !ok {
+			break
+		}
+		value := ohm[a+" "+b] + ohm[b+" "+a]
+		if value == "" {
+			value = "o"
+		} else {
+			value += enter
+		}
+		x.press(value)
+		for end := time.Now().Add(patience); x.text() == text && time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		}
+	}
+	x.shows("6-lead", "─◠◠◠◠─┬─◠◠◠◠─", "tap", "a half-coil: 30", "No further reading")
+	x.press("s" + enter)
+	x.shows("saved; coilwalk leads readings.csv reads it")
+	x.press("s" + enter)
+	x.shows("is there already")
+	x.press(escape)
+	x.shows("Motor unplugged from everything")
+	x.press("q")
+	if status := x.ends(); status != 0 {
+		t.Errorf("status %d", status)
+	}
+	x.isRestored()
+	out := call(t, "", "leads", "readings.csv").out
+	for _, want := range []string{"6-lead", "tap BU", "tap YE"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("the saved readings do not tell %q:\n%s", want, out)
+		}
+	}
+	x = open(t, binary, 80, 24, "readings.csv")
+	x.shows("[Leads]", "6-lead", "tap")
+	x.press("q")
+	x.ends()
+}
+
+// next reads off the screen which two leads to measure next.
+func next(screen string) string {
+	for _, line := range strings.Split(screen, "\n") {
+		if _, after, ok := strings.Cut(line, "? "); ok {
+			if pair, _, ok := strings.Cut(after, " next:"); ok {
+				return strings.ReplaceAll(pair, " to ", " ")
+			}
+		}
+	}
+	if strings.Contains(screen, "n names your own") {
+		return "RD BU"
+	}
+	return ""
+}
+
+// The vent flap's exact steps to a turn and its drift, on the screen.
+func TestShaftOnTheScreen(t *testing.T) {
+	x := open(t, binary, 80, 24)
+	x.shows("row  1 of 8")
+	x.press("S")
+	x.shows("[Shaft]", "74704/55 rows to a turn", "= 1358.2545", "4669/110")
+	x.press("jjj" + enter + "42:1" + enter)
+	x.shows("-3.778° a turn", "with 42:1")
+	x.press("j" + enter + "45 stops" + enter)
+	x.shows("30 rows, one more in 454 of")
+	x.press("q")
+	x.ends()
+	x.isRestored()
 }

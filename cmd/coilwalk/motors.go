@@ -10,6 +10,7 @@ import (
 
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
+	"coilwalk/model/wiring"
 	"coilwalk/view/plain"
 	"coilwalk/view/report"
 )
@@ -99,9 +100,11 @@ func (p *program) motorsCheck() *cobra.Command {
 
 func (p *program) motorsNew() *cobra.Command {
 	var over bool
+	var readings string
 	c := &cobra.Command{
 		Use: "new FILE", Short: "Ask for what a motor file holds, and write it",
-		Args: exactly("name for the new file"),
+		Example: "  coilwalk motors new mine.toml\n  coilwalk motors new mine.toml --readings readings.csv",
+		Args:    exactly("name for the new file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if _, err := os.Lstat(args[0]); err == nil && !over {
 				return &files.Complaint{File: args[0], What: "this file is there already", Right: "choose another name, or give --over to replace it"}
@@ -113,7 +116,11 @@ func (p *program) motorsNew() *cobra.Command {
 			if p.json {
 				questions = p.errs
 			}
-			m, err := plain.AskMotor(p.in, questions, args[0])
+			offer, err := p.offer(readings)
+			if err != nil {
+				return err
+			}
+			m, err := plain.AskMotor(p.in, questions, args[0], offer)
 			if err != nil {
 				return err
 			}
@@ -128,5 +135,29 @@ func (p *program) motorsNew() *cobra.Command {
 		},
 	}
 	c.Flags().BoolVar(&over, "over", false, "replace a file that is there")
+	c.Flags().StringVar(&readings, "readings", "", "take leads and resistance from a `file` of ohmmeter readings")
 	return c
+}
+
+// offer takes what readings tell of a motor.
+func (p *program) offer(name string) (offer plain.Offer, err error) {
+	if name == "" {
+		return offer, nil
+	}
+	if name == files.Standard {
+		return offer, errors.New("the answers come from standard input here, so no readings can; name a file instead of -")
+	}
+	text, err := files.Read(name, wiring.LongestFile, p.in)
+	if err != nil {
+		return offer, err
+	}
+	readings, err := wiring.ReadReadings(files.Called(name), text)
+	if err != nil {
+		return offer, err
+	}
+	a := wiring.Identify(readings)
+	if offer.Winding, offer.Known = a.Winding(); !offer.Known {
+		return offer, &files.Complaint{File: name, What: "these readings do not settle what the leads are, or tell of a fault", Right: "coilwalk leads " + name + " says what is missing"}
+	}
+	return offer, offer.Resistance.Set(fmt.Sprintf("%.3g ohm", a.Ohm))
 }

@@ -123,6 +123,7 @@ const (
 	left      = "\x1b[D"
 	backspace = "\x7f"
 	enter     = "\r"
+	escape    = "\x1b"
 )
 
 // shows waits until the screen holds all the words.

@@ -236,3 +236,11 @@ func (b *Bench) SetWiring(wiring sequence.Permutation) {
 
 // Rewire puts the leads back as the motor states them.
 func (b *Bench) Rewire() { b.SetWiring(b.motor.Wiring) }
+
+// SetTrain puts another train between rotor and shaft: the rotor stays where it
+// is, and only what it means at the shaft changes.
+func (b *Bench) SetTrain(t motor.Train) {
+	b.changes++
+	b.motor.Train = t
+	b.ratio = t.Ratio()
+}

@@ -315,3 +315,14 @@ func BenchmarkBudgetIdentify8(b *testing.B) {
 		Identify(readings)
 	}
 }
+
+// Half the readings are still to come, and the next is chosen.
+func BenchmarkBudgetNext8(b *testing.B) {
+	p := &person{Rand: rand.New(rand.NewPCG(5, 5)), naming: []int{3, 1, 4, 0, 5, 7, 2, 6}, noise: 0.02, leave: 0.7}
+	readings, _ := p.read(benchMotor{leads: 8, ohm: 1.9, broke: -1})
+	for b.Loop() {
+		if Identify(readings).Next == nil {
+			b.Fatal("nothing is left to measure")
+		}
+	}
+}

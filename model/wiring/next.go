@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strconv"
 	"strings"
 )
 
@@ -34,10 +35,19 @@ func (s *sitting) next(guesses []guess) *Next {
 	}
 	var can []string
 	for _, o := range s.outcomes(guesses, best[0], best[1]) {
+		if o.odds < 0.005 && len(can) > 0 {
+			break
+		}
 		can = append(can, fmt.Sprintf("%s (%.0f %%)", o.words, 100*o.odds))
 	}
 	return &Next{A: s.leads[best[0]], B: s.leads[best[1]],
 		Why: fmt.Sprintf("it may read %s, and that parts what is still possible", strings.Join(can, " or "))}
+}
+
+// twoDigits writes a resistance to two digits, without an exponent.
+func twoDigits(ohm float64) string {
+	step := math.Pow(10, math.Floor(math.Log10(ohm))-1)
+	return strconv.FormatFloat(math.Round(ohm/step)*step, 'f', max(0, int(math.Round(-math.Log10(step)))), 64)
 }
 
 type outcome struct {
@@ -61,7 +71,7 @@ func (s *sitting) outcomes(guesses []guess, a, b int) []outcome {
 		if h >= 0 {
 			words = ohms(float64(h)*g.ohm+g.lead) + " ohm"
 			if h > 0 { // alike within the noise
-				words = fmt.Sprintf("about %.2g ohm", float64(h)*g.ohm)
+				words = "about " + twoDigits(float64(h)*g.ohm) + " ohm"
 			}
 		}
 		sum[words] += g.odds

@@ -4,6 +4,8 @@ package wiring
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
 	"coilwalk/model/files"
@@ -81,6 +83,30 @@ func ReadReadings(file string, text []byte) ([]Reading, error) {
 	return readings, nil
 }
 
+// LikeReadings says whether a text looks like a file of readings at all: every
+// line three parts, the last a resistance or open. A step table never does.
+func LikeReadings(text []byte) bool {
+	lines, readings := 0, 0
+	for _, line := range strings.Split(strings.TrimPrefix(string(text), "\ufeff"), "\n") {
+		line, _, _ = strings.Cut(line, "#")
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		lines++
+		parts := partsOf(line)
+		if len(parts) != 3 || strings.ContainsAny(line, "{}()[]=") || strings.Count(line, ",") > 2 {
+			return false
+		}
+		_, _, err := ohmOf(parts[2])
+		_, errA := leadOf(parts[0])
+		_, errB := leadOf(parts[1])
+		if err == nil && errA == nil && errB == nil {
+			readings++
+		}
+	}
+	return readings > 0 && 2*readings >= lines
+}
+
 // partsOf parts a line at commas, semicolons or tabs; without any, at blanks, the
 // third part being all that is left.
 func partsOf(line string) []string {
@@ -134,4 +160,40 @@ func ohmOf(text string) (ohm float64, open bool, err error) {
 		return 0, false, fmt.Errorf("%s is no resistance of a winding; 0 up to %.0g ohm, or open, is wanted", files.Shown(text), mostOhm)
 	}
 	return q.Base(), false, nil
+}
+
+// WriteReadings writes readings as a file that ReadReadings reads back.
+func WriteReadings(readings []Reading) []byte {
+	text := []byte("# ohmmeter readings between leads; motor unplugged, shaft at rest\nlead,lead,ohm\n")
+	for _, r := range readings {
+		ohm := "open"
+		if !r.Open {
+			ohm = strconv.FormatFloat(r.Ohm, 'f', -1, 64)
+		}
+		text = fmt.Appendf(text, "%s,%s,%s\n", r.A, r.B, ohm)
+	}
+	return text
+}
+
+// ParseReading reads what a meter shows: "52", "1.2k", "52.3 ohm" or "open".
+func ParseReading(text string) (ohm float64, open bool, err error) {
+	return ohmOf(strings.TrimSpace(text))
+}
+
+// ParseLeads reads names of leads, parted by blanks or commas; the case is one.
+func ParseLeads(text string) (leads []motor.Lead, err error) {
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' }) {
+		lead, err := leadOf(word)
+		if err != nil {
+			return nil, err
+		}
+		if slices.Contains(leads, lead) {
+			return nil, fmt.Errorf("%s stands twice; tell like colours apart by names, as BK1 and BK2", lead)
+		}
+		leads = append(leads, lead)
+	}
+	if len(leads) > mostLeads {
+		return nil, fmt.Errorf("%d leads are named; at most %d are taken", len(leads), mostLeads)
+	}
+	return leads, nil
 }

@@ -5,6 +5,7 @@ package picture
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 )
@@ -78,7 +79,11 @@ func single(r rune) bool {
 
 // WriteEnd puts words so that they end before column x.
 func (g *Grid) WriteEnd(x, y int, words string, s Style) {
-	g.Write(x-Width(words), y, words, s)
+	w := Width(words)
+	if g.ASCII {
+		w += 3 * strings.Count(words, "°") // " deg" stands for it
+	}
+	g.Write(x-w, y, words, s)
 }
 
 // WriteWithin puts words cut to at most w cells, ending in … when cut.
@@ -239,6 +244,14 @@ func plainMark(r rune) rune {
 		return 'x'
 	case '…':
 		return '~'
+	case '↻':
+		return ')'
+	case '↺':
+		return '('
+	case '◠':
+		return 'm'
+	case '┐', '┘', '┤', '┼', '┬':
+		return '+'
 	case '≈':
 		return '~'
 	case '±':

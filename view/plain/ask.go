@@ -19,17 +19,26 @@ type asker struct {
 	lines *bufio.Scanner
 	out   io.Writer
 	named []motor.Lead // so far
+	offer Offer
 	err   error
 }
 
 // errEnded is an input that ended before the last answer.
 var errEnded = errors.New("the answers ended before the last question; nothing was written")
 
+// Offer is what is known of a motor before the first question: what readings
+// told. Nothing in it needs to be.
+type Offer struct {
+	Winding    motor.Winding
+	Known      bool // the winding is
+	Resistance quantity.Resistance
+}
+
 // AskMotor asks a person for a motor, plain questions first, and gives it when
 // all answers can be used. file is where it will be kept: its base name is the
 // name that is offered.
-func AskMotor(in io.Reader, out io.Writer, file string) (motor.Motor, error) {
-	a := &asker{lines: bufio.NewScanner(in), out: out}
+func AskMotor(in io.Reader, out io.Writer, file string, offer Offer) (motor.Motor, error) {
+	a := &asker{lines: bufio.NewScanner(in), out: out, offer: offer}
 	a.lines.Buffer(make([]byte, 0, longestLine), longestLine)
 	var m motor.Motor
 	fmt.Fprintln(out, "A new motor file. Empty answers take what stands in [ ]; unknown figures may stay empty.")
@@ -56,7 +65,13 @@ func AskMotor(in io.Reader, out io.Writer, file string) (motor.Motor, error) {
 
 func (a *asker) winding(m *motor.Motor) {
 	var count int
-	a.ask("how many leads: 4, 5, 6 or 8", "", func(s string) error {
+	known := a.offer.Winding
+	offered := ""
+	if a.offer.Known {
+		offered = strconv.Itoa(len(known.Leads()))
+		fmt.Fprintln(a.out, "The readings tell the leads; what they can not tell (which end comes first, and with 5 or 8 leads what is one phase) stands in the order of the names. The shaft tells: coilwalk leads --answers.")
+	}
+	a.ask("how many leads: 4, 5, 6 or 8", offered, func(s string) error {
 		n, err := strconv.Atoi(s)
 		if err != nil || n != 4 && n != 5 && n != 6 && n != 8 {
 			return errors.New("4, 5, 6 or 8 is wanted; motors with other counts are not two-phase motors of these kinds")
@@ -64,16 +79,16 @@ func (a *asker) winding(m *motor.Motor) {
 		count = n
 		return nil
 	})
-	a.leads("the four outer coil ends, in the order A+ B+ A- B- (colours as BN or brown)", m.Ends[:])
+	a.leads("the four outer coil ends, in the order A+ B+ A- B- (colours as BN or brown)", m.Ends[:], known.Ends[:])
 	switch count {
 	case 5:
 		common := make([]motor.Lead, 1)
-		a.leads("the common", common)
+		a.leads("the common", common, []motor.Lead{known.Common})
 		m.Common = common[0]
 	case 6:
-		a.leads("the two centre taps, of phase A and of phase B", m.Taps[:])
+		a.leads("the two centre taps, of phase A and of phase B", m.Taps[:], known.Taps[:])
 	case 8:
-		a.leads("the inner ends of the four halves, in the same order", m.Inner[:])
+		a.leads("the inner ends of the four halves, in the same order", m.Inner[:], known.Inner[:])
 	}
 }
 
@@ -91,12 +106,28 @@ func (a *asker) twice(now []motor.Lead) (motor.Lead, bool) {
 }
 
 func (a *asker) rotorAndTrain(m *motor.Motor) {
-	a.ask("full steps to one turn of the rotor (4 rings of 8 teeth: 32; most hybrids: 200)", "", func(s string) error {
-		n, err := strconv.Atoi(s)
-		if err != nil || n < 4 || n > 2000 || n%4 != 0 {
-			return errors.New("a whole number that 4 divides is wanted: four full steps to each pole pair")
+	a.ask("full steps to one turn of the rotor (most hybrids: 200), or what was counted: rings x teeth of one as 4x8, a hybrid's rotor teeth as 50 teeth, the printed step angle as 7.5deg", "", func(s string) error {
+		if n, err := strconv.Atoi(s); err == nil {
+			if n < 4 || n > 2000 || n%4 != 0 {
+				return errors.New("a whole number that 4 divides is wanted: four full steps to each pole pair")
+			}
+			m.PolePairs = n / 4
+			return nil
 		}
-		m.PolePairs = n / 4
+		counted, err := motor.ParseCounted(s)
+		if err != nil {
+			return err
+		}
+		counts, err := counted.Counts()
+		if err != nil {
+			return err
+		}
+		agreed := motor.Agree(counts)
+		if agreed.Steps == 0 {
+			return errors.New(agreed.Text)
+		}
+		fmt.Fprintln(a.out, "  "+agreed.Text)
+		m.PolePairs, m.Counted = int(agreed.Steps/4), counted
 		return nil
 	})
 	a.ask("gear train, empty for none: counted teeth as 9:32,11:22 from the rotor on, or the printed ratio as: ratio 64:1", "", func(s string) (err error) {
@@ -110,6 +141,18 @@ func (a *asker) rotorAndTrain(m *motor.Motor) {
 		}
 		return err
 	})
+	if m.Train.Geared() {
+		a.ask("its play, empty if not measured: at the output shaft as 8deg, or of each mesh as 1deg,2deg", "", func(s string) (err error) {
+			var b motor.Backlash
+			if s != "" {
+				if b, err = motor.ParseBacklash(s); err != nil {
+					return err
+				}
+			}
+			m.Train, err = m.Train.WithBacklash(b)
+			return err
+		})
+	}
 }
 
 func (a *asker) wiring(m *motor.Motor) {
@@ -154,8 +197,8 @@ func (a *asker) wiring(m *motor.Motor) {
 
 func (a *asker) figures(m *motor.Motor) {
 	f := &m.Figures
-	ask := func(question string, set func(string) error, clear func()) {
-		a.ask(question, "", func(s string) error {
+	ask := func(question, offered string, set func(string) error, clear func()) {
+		a.ask(question, offered, func(s string) error {
 			if s == "" {
 				clear()
 				return nil
@@ -163,15 +206,23 @@ func (a *asker) figures(m *motor.Motor) {
 			return set(s)
 		})
 	}
-	ask("rated voltage of one coil, as 12 V", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
-	ask("rated current of one coil, as 0.4 A", f.Current.Set, func() { f.Current = quantity.Current{} })
-	ask("resistance of one coil, or of one half where there is a tap, as 52 ohm", f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
-	ask("holding torque with two phases on, at the output shaft, as 45 mN.m", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
+	ask("rated voltage of one coil, as 12 V", "", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
+	ask("rated current of one coil, as 0.4 A", "", f.Current.Set, func() { f.Current = quantity.Current{} })
+	ask("resistance of one coil, or of one half where there is a tap, as 52 ohm", a.offer.Resistance.String(), f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
+	ask("holding torque with two phases on, at the output shaft, as 45 mN.m", "", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
 }
 
 // leads asks for as many leads as there is room for.
-func (a *asker) leads(question string, into []motor.Lead) {
-	a.ask(question, "", func(s string) error {
+func (a *asker) leads(question string, into, known []motor.Lead) {
+	offered := ""
+	if known[0] != "" {
+		names := make([]string, len(known))
+		for i, l := range known {
+			names[i] = string(l)
+		}
+		offered = strings.Join(names, " ")
+	}
+	a.ask(question, offered, func(s string) error {
 		words := strings.FieldsFunc(s, apart)
 		if len(words) != len(into) {
 			return fmt.Errorf("%d wanted, parted by blanks or commas; here are %d", len(into), len(words))

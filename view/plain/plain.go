@@ -10,6 +10,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/table"
+	"coilwalk/model/wiring"
 	"coilwalk/view/action"
 	"coilwalk/view/report"
 )
@@ -26,6 +27,7 @@ type Mode struct {
 	Bench    *bench.Bench
 	File     string          // the table that is walked, if one is
 	Verdicts []table.Verdict // on it
+	Readings []wiring.Reading
 	out      io.Writer
 	err      error
 }
@@ -42,6 +44,9 @@ func (m *Mode) Run(in io.Reader, out io.Writer) error {
 		m.say("%s", strings.TrimRight(report.VerdictText(m.File, v), "\n"))
 	}
 	m.say("%s", report.Step(m.Bench))
+	if len(m.Readings) > 0 {
+		m.leads()
+	}
 	lines := bufio.NewScanner(in)
 	lines.Buffer(make([]byte, 0, longestLine), longestLine)
 	for m.err == nil && lines.Scan() {
@@ -62,7 +67,7 @@ func (m *Mode) Run(in io.Reader, out io.Writer) error {
 }
 
 // extra are the words that only the line mode has.
-var extra = []string{"where", "wiring", "check", "help", "quit"}
+var extra = []string{"where", "wiring", "check", "reading", "leads", "help", "quit"}
 
 func (m *Mode) answer(word string, args []string) {
 	switch word {
@@ -74,6 +79,12 @@ func (m *Mode) answer(word string, args []string) {
 		return
 	case "wiring":
 		m.say("%s.", report.WiringLine(m.Bench.Motor(), m.Bench.Read().Wiring))
+		return
+	case "reading":
+		m.reading(args)
+		return
+	case "leads":
+		m.leads()
 		return
 	case "check":
 		if len(m.Verdicts) == 0 {
@@ -165,6 +176,8 @@ func (m *Mode) help() {
 	m.say("where: say where everything stands")
 	m.say("wiring: say which lead is on which output")
 	m.say("check: say what is right and wrong with the table that was opened")
+	m.say("reading A B OHM: take what an ohmmeter shows between two leads, as: reading BN VT 52, or open")
+	m.say("leads: say what the readings tell of a motor")
 	m.say("quit: leave; so does the end of the input")
 }
 

@@ -1,0 +1,65 @@
+package wiring
+
+import (
+	"testing"
+
+	"coilwalk/model/motor"
+)
+
+// A published lead table (references: three makers' sheets of 42 mm hybrids give
+// BLK YEL GRN and RED WHT BLU as end, tap, end of each phase): readings of such
+// a motor make its winding.
+func TestWindingFromReadings(t *testing.T) {
+	read := func(text string) motor.Winding {
+		readings, err := ReadReadings("x", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, ok := Identify(readings).Winding()
+		if !ok {
+			t.Fatalf("%s settles nothing", text)
+		}
+		return w
+	}
+	six := read("BLK,GRN,60\nBLK,YEL,30\nYEL,GRN,30\nRED,BLU,60\nRED,WHT,30\nWHT,BLU,30\nBLK,RED,OL\nYEL,WHT,OL\n")
+	if six.Ends[0] != "BK" || six.Ends[2] != "GN" || six.Taps[0] != "YE" || six.Ends[1] != "BU" || six.Ends[3] != "RD" || six.Taps[1] != "WH" {
+		t.Errorf("six leads: %+v", six)
+	}
+	four := read("BLK,GRN,2.4\nRED,BLU,2.4\nBLK,RED,open\nBLK,BLU,open\nGRN,RED,open\nGRN,BLU,open\n")
+	if four.Ends != [4]motor.Lead{"BK", "BU", "GN", "RD"} || four.Taps[0] != "" || four.Common != "" {
+		t.Errorf("four leads: %+v", four)
+	}
+	five := read("A,E,50\nB,E,51\nC,E,50\nD,E,49\nA,B,100\nC,D,100\n")
+	if five.Common != "E" || five.Ends != [4]motor.Lead{"A", "B", "C", "D"} {
+		t.Errorf("five leads: %+v", five)
+	}
+	for _, text := range []string{"A,E,50\n", "BLK,GRN,60\nBLK,YEL,30\n"} {
+		readings, err := ReadReadings("x", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w, ok := Identify(readings).Winding(); ok {
+			t.Errorf("%q makes %+v", text, w)
+		}
+	}
+}
+
+func TestReadingsComeBack(t *testing.T) {
+	readings := []Reading{{A: "BN", B: "VT", Ohm: 52.125}, {A: "WH/RD", B: "case", Open: true}, {A: "BN", B: "GN", Ohm: 1.5e6}}
+	again, err := ReadReadings("x", WriteReadings(readings))
+	if err != nil || len(again) != len(readings) {
+		t.Fatalf("%v, %v", again, err)
+	}
+	for i, r := range again {
+		r.Line = 0
+		if r != readings[i] {
+			t.Errorf("%+v comes back as %+v", readings[i], r)
+		}
+	}
+	for text, want := range map[string]bool{"BN,VT,52\nWH,VT,OL\n": true, "lead,lead,ohm\nBN,VT,52\n": true, "1000\n1100\n": false,
+		"1,0,0,0\n": false, "int t[] = {1, 2, 3};\n": false, "": false, "# nothing\n": false} {
+		if LikeReadings([]byte(text)) != want {
+			t.Errorf("%q looks like readings: %v", text, !want)
+		}
+	}
+}

@@ -1,0 +1,301 @@
+package view
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/model/wiring"
+	"coilwalk/view/picture"
+)
+
+// leadsScreen is where ohmmeter readings are typed in and the coils become
+// known.
+type leadsScreen struct {
+	names    []motor.Lead // in the order in which they were named; the case may be one
+	readings []wiring.Reading
+	row, col int // of the grid: the reading between names[row] and names[col], col < row
+	kept     int // readings that were read from a file or saved
+	answer   *wiring.Answer
+}
+
+func newLeadsScreen(m motor.Motor) *leadsScreen {
+	return &leadsScreen{names: m.Leads(), row: 1}
+}
+
+// open takes readings from a file.
+func (l *leadsScreen) open(readings []wiring.Reading) {
+	l.names = nil
+	for _, r := range readings {
+		for _, lead := range []motor.Lead{r.A, r.B} {
+			if !slices.Contains(l.names, lead) {
+				l.names = append(l.names, lead)
+			}
+		}
+	}
+	l.readings, l.kept = readings, len(readings)
+	l.weigh()
+	l.goNext()
+}
+
+func (l *leadsScreen) name() string { return "leads" }
+
+func (l *leadsScreen) keys() []hint {
+	return []hint{
+		{"←↑↓→", "choose", "choose two leads"},
+		{"enter", "reading", "type what the meter shows between them: 52, 1.2k, open; digits begin at once"},
+		{"o", "open", "the meter shows open (OL)"},
+		{"⌫", "clear", "take the reading away"},
+		{"n", "name", "name the leads that your motor has, by colour or any name; case is its case"},
+		{"x", "next", "go to the reading that tells most"},
+		{"s", "save", "save the readings to a file"},
+		{"space", "", "stop; always, and only that"},
+	}
+}
+
+func (l *leadsScreen) key(e *Explorer, key string) bool {
+	switch key {
+	case "left", "h":
+		l.move(0, -1)
+	case "right", "l":
+		l.move(0, 1)
+	case "up", "k":
+		l.move(-1, 0)
+	case "down", "j":
+		l.move(1, 0)
+	case "enter":
+		l.ask(e, l.shown())
+	case "o":
+		l.put(e, "open")
+	case "backspace", "delete":
+		l.take(l.pair())
+	case "n":
+		l.askNames(e)
+	case "x":
+		l.goNext()
+	case "s":
+		l.askFile(e)
+	default:
+		if len(key) == 1 && strings.Contains("0123456789.", key) {
+			l.ask(e, key)
+			return true
+		}
+		return false
+	}
+	return true
+}
+
+// move goes to another cell of the triangle below the diagonal.
+func (l *leadsScreen) move(down, right int) {
+	if len(l.names) < 2 {
+		return
+	}
+	l.row = min(max(l.row+down, 1), len(l.names)-1)
+	l.col = min(max(l.col+right, 0), l.row-1)
+}
+
+func (l *leadsScreen) pair() (a, b motor.Lead) { return l.names[l.col], l.names[l.row] }
+
+// between gives the readings of two leads, in the order in which they came.
+func (l *leadsScreen) between(a, b motor.Lead) (found []wiring.Reading) {
+	for _, r := range l.readings {
+		if r.A == a && r.B == b || r.A == b && r.B == a {
+			found = append(found, r)
+		}
+	}
+	return found
+}
+
+func (l *leadsScreen) shown() string {
+	if len(l.names) < 2 {
+		return ""
+	}
+	found := l.between(l.pair())
+	if len(found) == 0 {
+		return ""
+	}
+	return readingWords(found[len(found)-1])
+}
+
+func readingWords(r wiring.Reading) string {
+	switch {
+	case r.Open:
+		return "open"
+	case r.Ohm >= 1e6:
+		return fmt.Sprintf("%.3gM", r.Ohm/1e6)
+	case r.Ohm >= 1e4:
+		return fmt.Sprintf("%.3gk", r.Ohm/1e3)
+	case r.Ohm >= 1000:
+		return fmt.Sprintf("%.0f", r.Ohm)
+	}
+	return fmt.Sprintf("%.4g", r.Ohm)
+}
+
+func (l *leadsScreen) ask(e *Explorer, text string) {
+	if len(l.names) < 2 {
+		l.askNames(e)
+		return
+	}
+	a, b := l.pair()
+	e.asks(fmt.Sprintf("%s to %s, ohm:", a, b), text, func(text string) error {
+		if strings.TrimSpace(text) == "" {
+			l.take(a, b)
+			return nil
+		}
+		return l.enter(e, text)
+	})
+}
+
+func (l *leadsScreen) put(e *Explorer, text string) {
+	if len(l.names) < 2 {
+		l.askNames(e)
+		return
+	}
+	if err := l.enter(e, text); err != nil {
+		e.notice = alarm(err.Error())
+	}
+}
+
+// enter takes a reading and goes on to the one that tells most next.
+func (l *leadsScreen) enter(e *Explorer, text string) error {
+	ohm, open, err := wiring.ParseReading(text)
+	if err != nil {
+		return err
+	}
+	a, b := l.pair()
+	l.remove(a, b)
+	l.readings = append(l.readings, wiring.Reading{A: a, B: b, Ohm: ohm, Open: open})
+	e.notice = notice{}
+	l.weigh()
+	l.goNext()
+	return nil
+}
+
+func (l *leadsScreen) take(a, b motor.Lead) {
+	l.remove(a, b)
+	l.weigh()
+}
+
+func (l *leadsScreen) remove(a, b motor.Lead) {
+	l.readings = slices.DeleteFunc(slices.Clone(l.readings), func(r wiring.Reading) bool {
+		return r.A == a && r.B == b || r.A == b && r.B == a
+	})
+	l.kept = -1
+}
+
+// weigh asks the model what the readings say.
+func (l *leadsScreen) weigh() {
+	l.answer = nil
+	if len(l.readings) > 0 {
+		a := wiring.Identify(l.readings)
+		l.answer = &a
+	}
+}
+
+// next gives the two leads to measure next: those that tell most, and before
+// every lead was touched, one that was not.
+func (l *leadsScreen) next() (a, b motor.Lead, ok bool) {
+	for _, lead := range l.names {
+		touched := slices.ContainsFunc(l.readings, func(r wiring.Reading) bool { return r.A == lead || r.B == lead })
+		if touched || lead == wiring.Case {
+			continue
+		}
+		for _, other := range l.names {
+			if other != lead && other != wiring.Case {
+				return other, lead, true
+			}
+		}
+	}
+	if l.answer != nil && l.answer.Next != nil {
+		return l.answer.Next.A, l.answer.Next.B, true
+	}
+	return "", "", false
+}
+
+func (l *leadsScreen) goNext() {
+	a, b, ok := l.next()
+	i, k := slices.Index(l.names, a), slices.Index(l.names, b)
+	if ok && i >= 0 && k >= 0 {
+		l.row, l.col = max(i, k), min(i, k)
+	}
+}
+
+func (l *leadsScreen) askNames(e *Explorer) {
+	e.asks("leads:", strings.Join(words(l.names), " "), func(text string) error {
+		leads, err := wiring.ParseLeads(text)
+		if err != nil {
+			return err
+		}
+		if len(leads) < 2 {
+			return fmt.Errorf("two leads at least are wanted, as BN WH GN GY VT")
+		}
+		l.names = leads
+		l.readings = slices.DeleteFunc(slices.Clone(l.readings), func(r wiring.Reading) bool {
+			return !slices.Contains(leads, r.A) || !slices.Contains(leads, r.B)
+		})
+		l.row, l.col, l.kept = 1, 0, -1
+		l.weigh()
+		l.goNext()
+		return nil
+	})
+}
+
+func words(leads []motor.Lead) []string {
+	all := make([]string, len(leads))
+	for i, lead := range leads {
+		all[i] = string(lead)
+	}
+	return all
+}
+
+func (l *leadsScreen) askFile(e *Explorer) {
+	if len(l.readings) == 0 {
+		e.notice = alarm("there is no reading to save yet")
+		return
+	}
+	e.asks("save the readings to which file?", "readings.csv", func(text string) error {
+		if err := writeNew(text, wiring.WriteReadings(l.readings)); err != nil {
+			return err
+		}
+		l.kept = len(l.readings)
+		e.notice = advice("saved; coilwalk leads " + files.Shown(text) + " reads it")
+		return nil
+	})
+}
+
+// draw lays the screen out: the grid of readings, what they say, the coils.
+func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
+	wide := g.W >= 110
+	cell := 6
+	if wide {
+		cell = 8
+	}
+	gridW := nameColumn + cell*max(len(l.names)-1, 4) + 2
+	bottom := l.drawGrid(g, 1, 2, cell)
+	sideX := max(gridW+1, g.W-27)
+	if wide {
+		sideX = max(gridW+3, g.W/2)
+	}
+	l.drawKinds(g, sideX, 2, g.W-sideX-1)
+	y := max(bottom+1, 10)
+	coils := l.coils()
+	coils.Draw(g, 2, y)
+	textX, textY := 42, y
+	if wide {
+		textX, textY = sideX, 9
+	}
+	l.drawFindings(g, textX, textY, g.W-textX-1, g.H-2-textY)
+	if l.answer != nil && l.answer.Ohm > 0 && y+coils.Height() < g.H-3 {
+		g.WriteWithin(2, y+coils.Height()+1, textX-4, l.ohmWords(), picture.In(picture.Text))
+	}
+	style := picture.In(picture.Faint)
+	words := "Motor unplugged from everything, its shaft at rest, no finger on a probe."
+	if e.notice.words != "" {
+		words, style = e.notice.words, picture.Loud(e.notice.ink)
+	}
+	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+}
+
+const nameColumn = 7

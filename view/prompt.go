@@ -1,0 +1,110 @@
+package view
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"coilwalk/model/files"
+	"coilwalk/view/action"
+	"coilwalk/view/picture"
+)
+
+// prompt is a question at the foot of the screen.
+type prompt struct {
+	question string
+	line     textinput.Model
+	live     func(text string)       // told at each letter; nil when nobody cares
+	done     func(text string) error // an error keeps the question open, with what was typed
+}
+
+// longestAnswer bounds what can be typed at a prompt.
+const longestAnswer = 200
+
+// asks opens a question, with the text that it starts from.
+func (e *Explorer) asks(question, text string, done func(text string) error) *prompt {
+	p := &prompt{question: question, line: textinput.New(), done: done}
+	p.line.CharLimit = longestAnswer
+	p.line.SetValue(text)
+	p.line.Focus()
+	e.notice, e.ask = notice{}, p
+	return p
+}
+
+// askFor opens the question of an action.
+func (e *Explorer) askFor(a action.Action) {
+	e.asks(a.Ask, "", func(text string) error {
+		args := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
+		return e.try(a, args)
+	})
+}
+
+// answer hands a key to the open question.
+func (e *Explorer) answer(msg tea.KeyMsg) {
+	p := e.ask
+	switch msg.String() {
+	case "esc":
+		e.ask, e.notice = nil, notice{}
+		if p.live != nil {
+			p.live("")
+		}
+		return
+	case "enter":
+		e.ask = nil // before done, which may ask the next
+		if err := p.done(p.line.Value()); err != nil {
+			e.ask, e.notice = p, alarm(err.Error())
+		}
+		return
+	}
+	before := p.line.Value()
+	p.line, _ = p.line.Update(msg)
+	if now := p.line.Value(); now != before && p.live != nil {
+		p.live(now)
+	}
+}
+
+// drawAsk draws the question, the answer so far and the cursor, the end of a
+// long answer when there is no room for all.
+func (e *Explorer) drawAsk(g *picture.Grid) {
+	const hint = "enter does it, esc leaves"
+	y := g.H - 1
+	x := g.WriteWithin(1, y, g.W/2, e.ask.question, picture.Loud(picture.Strong)) + 1
+	room := g.W - x - 2
+	if g.W-x > 60 {
+		room -= len(hint) + 2
+	}
+	runes := []rune(e.ask.line.Value())
+	at := e.ask.line.Position()
+	from := max(0, at-room)
+	for i := from; i <= len(runes) && i-from <= room; i++ {
+		mark, style := rune(' '), picture.In(picture.Current)
+		if i < len(runes) {
+			mark = runes[i]
+		}
+		if i == at {
+			style = picture.Style{Fore: picture.Current, Back: picture.Band, Bold: true}
+			if mark == ' ' {
+				mark = '▁'
+			}
+		}
+		g.Set(x+i-from, y, mark, style)
+	}
+	if g.W-x > 60 {
+		g.WriteEnd(g.W-1, y, hint, picture.In(picture.Faint))
+	}
+}
+
+// writeNew writes a file that is not there yet: what is there is never lost.
+func writeNew(name string, text []byte) error {
+	name = strings.TrimSpace(name)
+	if name == "" {
+		return fmt.Errorf("the name of a file is wanted")
+	}
+	if _, err := os.Lstat(name); err == nil {
+		return fmt.Errorf("%s is there already; choose another name", files.Shown(name))
+	}
+	return files.Write(name, text)
+}

@@ -1,0 +1,233 @@
+package view
+
+import (
+	"fmt"
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/view/picture"
+	"coilwalk/view/report"
+)
+
+// each gives the rows to one move, and the move in words.
+func (s *sheet) each() (rows *big.Rat, words string, err error) {
+	perShaft := s.motor.StepsPerShaftTurn(s.mode)
+	if number, ok := strings.CutSuffix(strings.TrimSuffix(s.move, "s"), "stop"); ok {
+		n, err := strconv.ParseInt(strings.TrimSpace(number), 10, 64)
+		if err != nil || n < 1 || n > 1_000_000 {
+			return nil, "", fmt.Errorf("1 to 1000000 stops to a turn are wanted, as 45 stops")
+		}
+		return new(big.Rat).Quo(perShaft, new(big.Rat).SetInt64(n)), fmt.Sprintf("%d stops to a turn", n), nil
+	}
+	var a quantity.Angle
+	if err := a.Set(s.move); err != nil {
+		return nil, "", err
+	}
+	deg := motor.Exactly(math.Abs(a.Base()))
+	if deg.Sign() == 0 {
+		return nil, "", fmt.Errorf("0deg is no move")
+	}
+	rows = new(big.Rat).Mul(deg, perShaft)
+	return rows.Quo(rows, big.NewRat(360, 1)), a.String() + " again and again", nil
+}
+
+// answer gives the sheet as the command "shaft" tells it.
+func (s *shaftScreen) answer() *report.Shaft {
+	if s.shown != nil {
+		return s.shown
+	}
+	sh := report.NewShaft(s.sheet.motor, s.sheet.mode)
+	s.sheet.belief.Motor, s.sheet.belief.Mode = s.sheet.motor, s.sheet.mode
+	if s.sheet.holds != "" {
+		sh.Believe(s.sheet.belief)
+	}
+	if rows, words, err := s.sheet.each(); s.sheet.move != "" && err == nil {
+		sh.Stops(rows, words)
+	}
+	if counts, err := s.sheet.motor.Counted.Counts(); err == nil {
+		sh.Count(counts)
+	}
+	sh.Observe(s.sheet.belief, s.sheet.seen)
+	s.shown = sh
+	return sh
+}
+
+func (s *shaftScreen) draw(e *Explorer, g *picture.Grid) {
+	left := min(g.W/2, 64)
+	y := 2
+	for i, f := range s.fields {
+		value, style := f.value, picture.In(picture.Text)
+		if e.ask != nil && i == s.at {
+			value = e.ask.line.Value()
+		}
+		if value == "" {
+			value, style = "·", picture.In(picture.Faint)
+		}
+		if i == s.at {
+			g.Set(0, y, '›', picture.Loud(picture.Current))
+			g.Back(11, y, left-12, 1, picture.Band)
+			style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
+		}
+		g.WriteEnd(10, y, f.name, picture.In(picture.Faint))
+		g.WriteWithin(11, y, left-12, value, style)
+		y++
+	}
+	if g.W >= 110 && g.H >= 34 { // room for the train below, as wide as the screen
+		const numbers = 15
+		trainH := (g.H - 5 - numbers) / 2
+		plotY := 3 + numbers + trainH
+		s.drawNumbers(g, left+1, 2, g.W-left-2, numbers)
+		s.drawTrain(g, 1, 2+numbers, g.W-2, trainH)
+		s.drawDrift(g, 1, plotY, g.W-2, g.H-2-plotY)
+	} else {
+		plotH := max(6, (g.H-4)/3)
+		plotY := g.H - 2 - plotH
+		s.drawNumbers(g, left+1, 2, g.W-left-2, plotY-3)
+		s.drawTrain(g, 1, y, left-2, plotY-y-1)
+		s.drawDrift(g, 1, plotY, g.W-2, plotH)
+	}
+	words, style := "The bench has this train now; a motor file keeps it (coilwalk motors new).", picture.In(picture.Faint)
+	if e.notice.words != "" {
+		words, style = e.notice.words, picture.Loud(e.notice.ink)
+	}
+	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+}
+
+func (s *shaftScreen) drawTrain(g *picture.Grid, x, y, w, h int) {
+	t := s.sheet.motor.Train
+	s.gears.Pairs = s.gears.Pairs[:0]
+	for _, m := range t.Meshes {
+		s.gears.Pairs = append(s.gears.Pairs, picture.GearPair{Driving: m.Driving, Driven: m.Driven})
+	}
+	if len(s.gears.Pairs) == 0 {
+		words := "no train: the rotor is the shaft"
+		if t.Geared() {
+			words = "the ratio is as printed; count the teeth and the gears show here"
+		}
+		g.WriteWithin(x, y+h/2, w, words, picture.In(picture.Faint))
+		return
+	}
+	s.gears.Draw(g, x, y, w, h)
+}
+
+// drawNumbers puts the answer into lines, name and value.
+func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
+	end := y + h
+	say := func(name, words string, ink picture.Ink) {
+		if g.ASCII {
+			words = strings.ReplaceAll(words, "°", " deg")
+		}
+		for i, line := range wrap(words, w-9) {
+			if y >= end {
+				return
+			}
+			if i == 0 {
+				g.WriteEnd(x+7, y, name, picture.In(picture.Faint))
+			}
+			g.WriteWithin(x+8, y, w-8, line, picture.In(ink))
+			y++
+		}
+	}
+	a, m := s.answer(), s.sheet.motor
+	say("rotor", fmt.Sprintf("%d rows to a turn", a.PerRotor), picture.Text)
+	if m.Train.Geared() {
+		exact := m.Train.Ratio()
+		say("ratio", fmt.Sprintf("%s = %s:1", exact.RatString(), exact.FloatString(4)), picture.Strong)
+		if against, ok := m.Train.Against(); !ok {
+			say("", "as printed; its sense is not known", picture.Faint)
+		} else if against {
+			say("", "the rotor turns against the shaft", picture.Faint)
+		}
+	}
+	per := m.StepsPerShaftTurn(s.sheet.mode)
+	say("shaft", per.RatString()+" rows to a turn", picture.Strong)
+	if !per.IsInt() {
+		say("", fmt.Sprintf("= %s; whole after %s turns", per.FloatString(4), a.CloseAt), picture.Text)
+	}
+	say("a row", report.Angle(a.RowDeg, 5)+" of the shaft", picture.Text)
+	if p := a.Backlash; p != nil {
+		say("play", fmt.Sprintf("%s, lost at each reversal: %s rows", report.Angle(p.Deg, 2), report.Fixed(p.Rows, 1)), picture.Text)
+	}
+	if d := a.Drift; d != nil {
+		words := "none"
+		if d.TurnsToStep != nil {
+			words = fmt.Sprintf("%s° a turn; a row off after %s turns, 1° after %s", report.Signed(d.DegPerTurn, 3), report.Angle(*d.TurnsToStep, 2)[:len(report.Angle(*d.TurnsToStep, 2))-len("°")], report.Angle(*d.TurnsToDegree, 2)[:len(report.Angle(*d.TurnsToDegree, 2))-len("°")])
+		}
+		say("drift", words, picture.Current)
+	}
+	if p := a.Plan; p != nil {
+		words := p.Rows + " rows each time, exact"
+		if p.Extra != "0" {
+			words = fmt.Sprintf("%s rows, one more in %s of %s moves: no drift", p.Rows, p.Extra, p.Cycle)
+		}
+		say("move", words, picture.Good)
+	}
+	if o := a.Observed; o != nil {
+		for i, r := range o.Explanations {
+			if i == 3 {
+				break
+			}
+			say(shortPercent(r.Odds), r.Text, picture.Current)
+		}
+		if d := o.Decide; d != nil {
+			say("decide", fmt.Sprintf("ask for %s: %s or %s", d.Ask, report.Angle(d.Ends[0], 1), report.Angle(d.Ends[1], 1)), picture.Good)
+		}
+	}
+	if a.Counted != nil {
+		ink := picture.Text
+		if a.Counted.Steps == nil || *a.Counted.Steps != int64(4*m.PolePairs) {
+			ink = picture.Alert
+		}
+		say("counted", a.Counted.Text, ink)
+	}
+}
+
+// driftTurns is how many turns of the shaft the plot shows.
+const driftTurns = 10
+
+// drawDrift plots how far the shaft is off after so many turns: with what the
+// firmware holds, and with whole rows sent by plan.
+func (s *shaftScreen) drawDrift(g *picture.Grid, x, y, w, h int) {
+	per := s.sheet.motor.StepsPerShaftTurn(s.sheet.mode)
+	rowDeg := s.answer().RowDeg
+	p := &s.plot
+	p.Lines = p.Lines[:0]
+	held := s.sheet.belief.Declared
+	name := "with " + s.sheet.holds
+	if s.sheet.holds == "" { // what most would write down
+		held = new(big.Rat).SetInt(nearestWhole(per))
+		name = "with " + held.RatString() + " rows"
+	}
+	off, _ := motor.DriftOf(per, held).DegPerTurn.Float64()
+	line := picture.Line{Ink: picture.Alert, Name: name, Mark: '*', X: []float64{0, driftTurns}, Y: []float64{0, off * driftTurns}}
+	p.Lines = append(p.Lines, line)
+	planned := picture.Line{Ink: picture.Good, Name: "by plan", Mark: '.'}
+	each, _, err := s.sheet.each()
+	if s.sheet.move == "" || err != nil {
+		each = per
+	}
+	plan := motor.PlanFor(each)
+	perTurn, _ := new(big.Rat).Quo(per, each).Float64()
+	moves := int64(math.Min(driftTurns*perTurn, 4000))
+	for k := int64(0); k <= moves; k++ {
+		exact := new(big.Rat).Mul(each, new(big.Rat).SetInt64(k))
+		rows, _ := new(big.Rat).Sub(new(big.Rat).SetInt(plan.Sent(k)), exact).Float64()
+		planned.X, planned.Y = append(planned.X, float64(k)/perTurn), append(planned.Y, rows*rowDeg)
+	}
+	p.Lines = append(p.Lines, planned)
+	p.Zero = true
+	p.Left = func(v float64) string { return report.Signed(v, 2) }
+	p.Below = func(v float64) string { return report.Fixed(v, 0) }
+	p.XName = "turns; degrees off"
+	p.Draw(g, x, y, w, h)
+}
+
+// nearestWhole gives the whole number nearest to a fraction.
+func nearestWhole(r *big.Rat) *big.Int {
+	half := new(big.Rat).Add(r, big.NewRat(1, 2))
+	return new(big.Int).Div(half.Num(), half.Denom())
+}

@@ -1,0 +1,222 @@
+package view
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/sequence"
+	"coilwalk/view/picture"
+	"coilwalk/view/report"
+)
+
+// shaftScreen is the sheet on which train, firmware and moves are tried out.
+type shaftScreen struct {
+	fields []field
+	at     int
+	typed  string // in the field that is being typed in, before it is done
+	sheet  sheet  // of what stands in the fields
+	shown  *report.Shaft
+	plot   picture.Plot
+	gears  picture.Gears
+}
+
+// field is one thing that can be edited: text that is read by set.
+type field struct {
+	name, asks, value string
+	set               func(s *sheet, text string) error
+}
+
+// sheet is what the fields say.
+type sheet struct {
+	motor  motor.Motor
+	mode   sequence.Mode
+	holds  string // what the firmware holds a turn to be
+	move   string
+	seen   []motor.Observed
+	belief motor.Belief
+	unfit  error // the backlash does not fit the train, and is left out
+}
+
+func newShaftScreen(m motor.Motor) *shaftScreen {
+	s := &shaftScreen{}
+	train := m.Train.String()
+	if m.Train.Nominal != nil {
+		train = "ratio " + train
+	}
+	s.fields = []field{
+		{"train", "teeth, driving:driven from the rotor on, or ratio 64:1:", train, (*sheet).setTrain},
+		{"backlash", "at the shaft, as 8deg, or of each mesh, as 1deg,2deg:", m.Train.Backlash.String(), (*sheet).setBacklash},
+		{"step mode", "wave, full, half, or micro and a divisor:", "full", (*sheet).setMode},
+		{"firmware", "what it holds a turn of the shaft to be, as 64:1 or 2048:", "", (*sheet).setHolds},
+		{"move", "again and again: 90deg, or 45 stops to a turn:", "", (*sheet).setMove},
+		{"seen", "asked = seen, as 10 turns = 3562 deg; more after a ;", "", (*sheet).setSeen},
+		{"counted", "rings x teeth as 4x8, 50 teeth of a rotor, step angle 7.5deg:", m.Counted.String(), (*sheet).setCounted},
+	}
+	s.sheet = sheet{motor: m, mode: sequence.Full}
+	return s
+}
+
+func (s *shaftScreen) name() string { return "shaft" }
+
+func (s *shaftScreen) keys() []hint {
+	return []hint{
+		{"↑↓", "choose", "choose a line"},
+		{"enter", "edit", "edit it; the numbers follow at each letter"},
+		{"⌫", "clear", "empty the line"},
+		{"space", "", "stop; always, and only that"},
+	}
+}
+
+func (s *shaftScreen) key(e *Explorer, key string) bool {
+	switch key {
+	case "up", "k":
+		s.at = max(s.at-1, 0)
+	case "down", "j":
+		s.at = min(s.at+1, len(s.fields)-1)
+	case "enter":
+		s.edit(e)
+	case "backspace", "delete":
+		if err := s.use(e, ""); err != nil {
+			e.notice = alarm(err.Error())
+		}
+	default:
+		return false
+	}
+	return true
+}
+
+// edit asks for a field's new text. What is typed is tried out at each letter;
+// leaving puts back what was.
+func (s *shaftScreen) edit(e *Explorer) {
+	f := s.fields[s.at]
+	p := e.asks(f.asks, f.value, func(text string) error { return s.use(e, text) })
+	before := f.value
+	p.live = func(text string) {
+		if e.ask == nil {
+			text = before
+		}
+		if err := s.use(e, text); err != nil {
+			e.notice = alarm(err.Error())
+		} else if s.sheet.unfit == nil {
+			e.notice = notice{}
+		}
+	}
+}
+
+// use puts a text into the chosen field, if it can be read and fits the others.
+func (s *shaftScreen) use(e *Explorer, text string) error {
+	text = strings.TrimSpace(text)
+	was := s.fields[s.at].value
+	s.fields[s.at].value = text
+	next, err := s.read(e.bench.Motor())
+	if err == nil && s.fields[s.at].name == "backlash" {
+		err = next.unfit
+	}
+	if err != nil {
+		s.fields[s.at].value = was
+		return err
+	}
+	s.sheet, s.shown = next, nil
+	if next.unfit != nil {
+		e.notice = advice("left out: " + next.unfit.Error())
+	}
+	e.bench.SetTrain(next.motor.Train)
+	e.describe()
+	return nil
+}
+
+// read reads all fields, in their order: a later one may need an earlier.
+func (s *shaftScreen) read(m motor.Motor) (sheet, error) {
+	next := sheet{motor: m, mode: sequence.Full}
+	for _, f := range s.fields {
+		if err := f.set(&next, f.value); err != nil {
+			return sheet{}, fmt.Errorf("%s: %w", f.name, err)
+		}
+	}
+	return next, nil
+}
+
+func (s *sheet) setTrain(text string) (err error) {
+	ratio, printed := strings.CutPrefix(text, "ratio")
+	switch {
+	case text == "":
+		s.motor.Train = motor.Train{}
+	case printed:
+		s.motor.Train, err = motor.ParseRatio(ratio)
+	default:
+		s.motor.Train, err = motor.ParseTrain(text)
+	}
+	return err
+}
+
+func (s *sheet) setBacklash(text string) error {
+	if text == "" {
+		return nil
+	}
+	b, err := motor.ParseBacklash(text)
+	if err != nil {
+		return err
+	}
+	s.motor.Train, s.unfit = s.motor.Train.WithBacklash(b)
+	return nil
+}
+
+func (s *sheet) setMode(text string) (err error) {
+	words := strings.Fields(text)
+	divide := 8
+	switch {
+	case len(words) == 0:
+		return nil
+	case len(words) == 2 && words[0] == "micro":
+		if divide, err = strconv.Atoi(words[1]); err != nil {
+			return fmt.Errorf("micro takes a whole divisor, as micro 8")
+		}
+	case len(words) > 1:
+		return errors.New("wave, full, half, or micro and a divisor is wanted")
+	}
+	s.mode, err = sequence.ModeNamed(words[0], divide, 0)
+	return err
+}
+
+func (s *sheet) setHolds(text string) error {
+	s.holds = text
+	s.belief = motor.Belief{Motor: s.motor, Mode: s.mode}
+	if text == "" {
+		return nil
+	}
+	return s.belief.Hold(text)
+}
+
+func (s *sheet) setMove(text string) error {
+	s.move = text
+	if text == "" {
+		return nil
+	}
+	_, _, err := s.each()
+	return err
+}
+
+func (s *sheet) setSeen(text string) error {
+	for _, part := range strings.Split(text, ";") {
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		o, err := motor.ParseObserved(part)
+		if err != nil {
+			return err
+		}
+		s.seen = append(s.seen, o)
+	}
+	return nil
+}
+
+func (s *sheet) setCounted(text string) (err error) {
+	if s.motor.Counted, err = motor.ParseCounted(text); err != nil {
+		return err
+	}
+	_, err = s.motor.Counted.Counts()
+	return err
+}
