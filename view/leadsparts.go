@@ -9,6 +9,7 @@ import (
 	"coilwalk/model/quantity"
 	"coilwalk/model/wiring"
 	"coilwalk/view/picture"
+	"coilwalk/view/report"
 )
 
 // drawGrid draws the readings between each two leads, a triangle, and gives the
@@ -206,5 +207,38 @@ func (l *leadsScreen) drawFindings(g *picture.Grid, x, y, w, h int) {
 	}
 	for _, u := range l.answer.Undetermined {
 		say("· "+u, picture.In(picture.Text))
+	}
+}
+
+// drawConnections lists how such a motor can be connected, once it is known.
+func (l *leadsScreen) drawConnections(g *picture.Grid, x, y, w, h int) {
+	if l.answer == nil || h < 4 {
+		return
+	}
+	winding, ok := l.answer.Winding()
+	if !ok {
+		return
+	}
+	m := motor.Motor{Winding: winding}
+	m.Figures.Resistance = quantity.Ohms(l.answer.Ohm)
+	g.Write(x, y, "how it can be connected; holding torque at equal heat", picture.In(picture.Faint))
+	end := y + h
+	for _, c := range m.Connections() {
+		if y+2 >= end {
+			return
+		}
+		y++
+		g.Write(x, y, c.Name, picture.In(picture.Strong))
+		g.Write(x+36, y, fmt.Sprintf("%s a phase, holds × %s", c.Resistance.Rounded(3), report.Fixed(c.Torque, 2)), picture.In(picture.Text))
+		how := c.How
+		if winding.Inner[0] != "" {
+			how = "which leads to join: not before it is known which halves are one phase, and their polarity"
+		}
+		for _, line := range wrap(how, w-4) {
+			if y+1 < end {
+				y++
+				g.Write(x+2, y, line, picture.In(picture.Faint))
+			}
+		}
 	}
 }

@@ -290,6 +290,9 @@ func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
 	if l.answer != nil && l.answer.Ohm > 0 && y+coils.Height() < g.H-3 {
 		g.WriteWithin(2, y+coils.Height()+1, textX-4, l.ohmWords(), picture.In(picture.Text))
 	}
+	if from := y + coils.Height() + 3; wide {
+		l.drawConnections(g, 2, from, g.W-4, g.H-3-from)
+	}
 	style := picture.In(picture.Faint)
 	words := "Motor unplugged from everything, its shaft at rest, no finger on a probe."
 	if e.notice.words != "" {

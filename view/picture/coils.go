@@ -1,5 +1,7 @@
 package picture
 
+import "strings"
+
 // Coils draws a winding as far as it is known: coils as a wire with turns, taps
 // and a common as joints, and leads of which nothing is known yet as open ends.
 type Coils struct {
@@ -85,8 +87,10 @@ func (c *Coils) wire(g *Grid, x, y int, lead string) int {
 	if shown == "" {
 		shown = "?"
 	}
-	g.lead(x, y, shown, lead)
-	at := x + nameWide
+	at := g.lead(x, y, shown, lead) + 1
+	for ; at < x+nameWide; at++ {
+		g.Set(at, y, '─', In(LeadInk(colourOf(lead))))
+	}
 	for _, mark := range turns {
 		style := In(Text)
 		if mark == '◠' {
@@ -135,12 +139,8 @@ func (c *Coils) coil(g *Grid, x, y int, one OneCoil) int {
 // lead writes words in the colour of a lead, a striped one's second code in its
 // own.
 func (g *Grid) lead(x, y int, words, lead string) int {
-	base, stripe := lead, ""
-	for i := range lead {
-		if lead[i] == '/' {
-			base, stripe = lead[:i], lead[i+1:]
-		}
-	}
+	base := colourOf(lead)
+	stripe := strings.TrimPrefix(lead[len(base):], "/")
 	end := g.Write(x, y, words, Loud(LeadInk(base)))
 	if stripe != "" {
 		for i := 0; i+len(lead) <= len(words); i++ {
@@ -150,4 +150,10 @@ func (g *Grid) lead(x, y int, words, lead string) int {
 		}
 	}
 	return end
+}
+
+// colourOf gives the code of a lead's base colour.
+func colourOf(lead string) string {
+	base, _, _ := strings.Cut(lead, "/")
+	return base
 }
