@@ -16,8 +16,7 @@ import (
 type shaftScreen struct {
 	fields []field
 	at     int
-	typed  string // in the field that is being typed in, before it is done
-	sheet  sheet  // of what stands in the fields
+	sheet  sheet // of what stands in the fields
 	shown  *report.Shaft
 	plot   picture.Plot
 	gears  picture.Gears
