@@ -2,7 +2,6 @@ package view
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -17,7 +16,7 @@ import (
 
 // screen is one side from which the bench is shown.
 type screen interface {
-	// name is also the way there: its first letter as a capital.
+	// name is also the way there: its first letter, a capital.
 	name() string
 	// key is called for a key that is no general one; true says that it meant
 	// something here.
@@ -51,6 +50,8 @@ type Explorer struct {
 	ask     *prompt
 	notice  notice
 	details []string // of the motor, for the head
+
+	everywhere []hint // the keys that work on every screen
 
 	turn  turning
 	last  time.Time // when time was last handed to the bench
@@ -186,7 +187,7 @@ func (e *Explorer) show(at int) {
 }
 
 // initial is the key that leads to a screen from any other.
-func initial(s screen) string { return strings.ToUpper(s.name()[:1]) }
+func initial(s screen) string { return s.name()[:1] }
 
 func (e *Explorer) otherTheme() {
 	if e.Theme == picture.Dark {

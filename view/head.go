@@ -36,14 +36,14 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
 	at = 1
 	for i, s := range e.screens {
-		name, style := s.name(), picture.In(picture.Text)
-		before, after := " ", " "
+		before, after, style := " ", " ", picture.In(picture.Text)
 		if i == e.at {
 			before, after, style = "[", "]", picture.Loud(picture.Strong)
 		}
 		at = g.Write(at, 1, before, style)
-		at = g.Write(at, 1, initial(s), picture.Loud(picture.Current)) // the key that leads there
-		at = g.Write(at, 1, name[1:]+after, style)
+		at = g.Write(at, 1, s.name()[:1], picture.Loud(picture.Current)) // the key that leads there
+		at = g.Write(at, 1, s.name()[1:], style)
+		at = g.Write(at, 1, after, style)
 	}
 }
 
@@ -80,16 +80,16 @@ func (e *Explorer) drawHint(g *picture.Grid, x int, h hint) int {
 
 // general lists the keys that work everywhere.
 func (e *Explorer) general() []hint {
-	hints := []hint{{"?", "help", "show or leave this help"}, {"tab", "screen", "next screen; or, from anywhere, the capital of its name: " + e.initials()}}
-	return append(hints, hint{"q", "quit", "leave; ctrl+c too"}, hint{"t", "", "change between dark and light colours"})
-}
-
-func (e *Explorer) initials() string {
-	var all []string
-	for _, s := range e.screens {
-		all = append(all, initial(s))
+	if e.everywhere == nil {
+		var initials []string
+		for _, s := range e.screens {
+			initials = append(initials, initial(s))
+		}
+		e.everywhere = []hint{{"?", "help", "show or leave this help"},
+			{"tab", "screen", "next screen; or, from anywhere, the capital of its name: " + strings.Join(initials, " ")},
+			{"q", "quit", "leave; ctrl+c too"}, {"t", "", "change between dark and light colours"}}
 	}
-	return strings.Join(all, " ")
+	return e.everywhere
 }
 
 // keyMark shows a key in words where only ASCII is drawn.
@@ -112,7 +112,7 @@ func (e *Explorer) keyMark(key string) string {
 
 // drawHelp lists every key of the screen, made from the key table itself.
 func (e *Explorer) drawHelp(g *picture.Grid) {
-	g.Write(2, 0, "keys of "+e.screens[e.at].name(), picture.Loud(picture.Strong))
+	g.Write(2, 0, "keys of "+strings.ToLower(e.screens[e.at].name()), picture.Loud(picture.Strong))
 	g.WriteEnd(g.W-1, 0, "any key goes back", picture.In(picture.Faint))
 	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
 	y := 2

@@ -40,7 +40,7 @@ func (l *leadsScreen) open(readings []wiring.Reading) {
 	l.goNext()
 }
 
-func (l *leadsScreen) name() string { return "leads" }
+func (l *leadsScreen) name() string { return "Leads" }
 
 func (l *leadsScreen) keys() []hint {
 	return []hint{

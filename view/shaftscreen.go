@@ -58,7 +58,7 @@ func newShaftScreen(m motor.Motor) *shaftScreen {
 	return s
 }
 
-func (s *shaftScreen) name() string { return "shaft" }
+func (s *shaftScreen) name() string { return "Shaft" }
 
 func (s *shaftScreen) keys() []hint {
 	return []hint{

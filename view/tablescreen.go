@@ -35,7 +35,7 @@ type tableScreen struct {
 	wiring sequence.Permutation
 }
 
-func (t *tableScreen) name() string { return "table" }
+func (t *tableScreen) name() string { return "Table" }
 
 func (t *tableScreen) keys() []hint {
 	hints := []hint{{"↑↓", "scroll", "scroll the findings"}}

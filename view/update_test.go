@@ -172,7 +172,7 @@ func TestScreensAreAKeyAway(t *testing.T) {
 		for to, s := range e.screens {
 			e.show(from)
 			press(e, initial(s))
-			if e.at != to || !strings.Contains(strings.Split(e.View(), "\n")[1], "["+initial(s)+s.name()[1:]+"]") {
+			if e.at != to || !strings.Contains(strings.Split(e.View(), "\n")[1], "["+s.name()+"]") {
 				t.Errorf("%s from screen %d leads to %d", initial(s), from, e.at)
 			}
 		}

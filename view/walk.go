@@ -15,7 +15,7 @@ type walk struct {
 	traces picture.Traces
 }
 
-func (w *walk) name() string { return "walk" }
+func (w *walk) name() string { return "Walk" }
 
 func (w *walk) key(e *Explorer, key string) bool {
 	a, ok := action.ForKey(e.actions, key)
