@@ -152,9 +152,9 @@ func (s *sitting) resistance(a *Answer, best *guess) {
 
 // halves gives the half-coils between any two places under a guess.
 func (s *sitting) halves(g *guess) [][]float64 {
-	f := g.fault
+	f := g.defect
 	if f == nil {
-		f = &fault{}
+		f = &defect{}
 	}
 	return s.withFault(&g.layout, f)
 }
@@ -173,11 +173,11 @@ func (s *sitting) found(a *Answer, guesses []guess) {
 	best := &guesses[0]
 	odds := map[string]float64{}
 	for _, g := range guesses {
-		if g.fault != nil {
+		if g.defect != nil {
 			odds[s.named(&g)] += g.odds
 		}
 	}
-	if best.fault != nil {
+	if best.defect != nil {
 		if sum := odds[s.named(best)]; sum > 0.5 {
 			a.Faults = append(a.Faults, s.tell(best, sum))
 		}
@@ -235,7 +235,7 @@ func expected(halves float64, g *guess) string {
 // named tells two faults apart where a meter can: an open coil of a 4- or 8-lead
 // motor reads the same whichever of its leads is broken.
 func (s *sitting) named(g *guess) string {
-	f := g.fault
+	f := g.defect
 	if f == nil {
 		return ""
 	}
@@ -246,7 +246,7 @@ func (s *sitting) named(g *guess) string {
 }
 
 func (s *sitting) tell(g *guess, odds float64) Found {
-	f := g.fault
+	f := g.defect
 	a, b := s.leads[f.a], s.leads[f.b]
 	found := Found{Kind: f.kind, Leads: []motor.Lead{a}, Odds: odds}
 	switch f.kind {

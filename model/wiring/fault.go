@@ -1,153 +1,218 @@
 package wiring
 
 import (
-	"math"
+	"fmt"
 	"slices"
-	"sort"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/sequence"
 )
 
-// fault is one electrical fault of a winding.
-type fault struct {
-	kind string // open-lead, shorted-coil, shorted-phases or lead-to-case
-	a, b int    // the leads that it is told by
-	left float64
+// Fault is one thing that can be wrong between a table in firmware and the
+// coils of a motor.
+type Fault struct {
+	Kind  FaultKind
+	I, K  int          // outputs from 0: the one, or the two that are exchanged
+	End   sequence.End // of the lead or half
+	Phase int          // of the coil or tap: 0 for A, 1 for B
 }
 
-// How much of its resistance a half-coil with shorted turns has left, as far as
-// a meter can tell: a few turns can not be seen.
-var shortedLeft = []float64{0.05, 0.3, 0.5, 0.7, 0.8}
+// FaultKind is a kind of fault.
+type FaultKind string
 
-// mostBases bounds the layouts that are tried with a fault, farOff (in ln of the
-// odds) how much worse than the best they may be without it.
+// The kinds of fault that the rotor model judges.
 const (
-	mostBases = 8
-	farOff    = 60
+	Swapped      FaultKind = "outputs-permuted"   // the leads on two outputs are exchanged
+	CoilReversed FaultKind = "direction-reversed" // both ends of one coil are exchanged
+	LeadOpen     FaultKind = "open-lead"          // a lead or half-coil is broken
+	TapOff       FaultKind = "tap-off-supply"     // a tap or the common is not at the supply
+	OutputDead   FaultKind = "stuck-low"          // an output never comes on
+	OutputOn     FaultKind = "stuck-high"         // an output never goes off
+	HalfReversed FaultKind = "half-reversed"      // of an 8-lead motor
+	Deaf         FaultKind = "direction-unheard"  // the direction command never arrives
 )
 
-// faults tries every single fault on the layouts that explain the readings best.
-func (s *sitting) faults(guesses []guess) (found []guess) {
-	bases := slices.DeleteFunc(slices.Clone(guesses), func(g guess) bool { return g.kind == Other })
-	sort.SliceStable(bases, func(i, k int) bool { return bases[i].log > bases[k].log })
-	if len(bases) == 0 || s.fitsAll(&bases[0]) {
-		return nil // a fault would explain nothing
-	}
-	for i := range bases {
-		if i >= mostBases || bases[i].log < bases[0].log-farOff {
-			break
-		}
-		all := s.possible(&bases[i].layout)
-		for k := range all {
-			g := bases[i]
-			g.fault = &all[k]
-			halves := s.withFault(&g.layout, g.fault)
-			g.log += math.Log(faulty[g.fault.kind]) + s.gain(&bases[i], halves)
-			found = append(found, g)
-		}
-	}
-	return found
-}
-
-// fitsAll says whether every reading fits a sound layout.
-func (s *sitting) fitsAll(g *guess) bool {
-	for k, r := range s.readings {
-		h := float64(apart)
-		if s.from[k] < len(s.leads) && s.to[k] < len(s.leads) {
-			h = float64(g.between(s.from[k], s.to[k]))
-		}
-		if s.slipped(r, h, g) {
-			return false
-		}
-	}
-	return true
-}
-
-// gain compares the readings under a fault with those under the sound layout,
-// about the resistances that suit the latter best.
-func (s *sitting) gain(g *guess, halves [][]float64) float64 {
-	best := math.Inf(-1)
-	for _, scale := range []float64{0.94, 0.97, 1, 1.03, 1.06} {
-		sum := 0.0
-		for k, r := range s.readings {
-			a, b := s.from[k], s.to[k]
-			sound := float64(apart)
-			if a < len(s.leads) && b < len(s.leads) {
-				sound = float64(g.between(a, b))
-			}
-			sum += math.Log(chance(r, halves[a][b], scale*g.ohm, g.lead)) - math.Log(chance(r, sound, g.ohm, g.lead))
-		}
-		best = max(best, sum)
-	}
-	return best
-}
-
-// possible lists the single faults of a layout.
-func (s *sitting) possible(l *layout) (all []fault) {
-	n := len(s.leads)
-	for a := range n {
-		all = append(all, fault{kind: "open-lead", a: a, b: a}, fault{kind: "lead-to-case", a: a, b: a})
-		if !l.inner[a] {
-			for _, left := range shortedLeft {
-				all = append(all, fault{kind: "shorted-coil", a: a, b: a, left: left})
-			}
-		}
-		for b := a + 1; b < n; b++ {
-			if l.coil[a] != l.coil[b] || l.kind == FiveLead && !l.inner[a] && !l.inner[b] {
-				all = append(all, fault{kind: "shorted-phases", a: a, b: b})
+// Faults lists every single fault that a motor can have.
+func Faults(m motor.Motor) (all []Fault) {
+	opposite := func(i, k int) bool { return m.Wiring[i].Opposite() == m.Wiring[k] }
+	for i := range 4 {
+		for k := i + 1; k < 4; k++ {
+			if !opposite(i, k) {
+				all = append(all, Fault{Kind: Swapped, I: i, K: k})
 			}
 		}
 	}
-	return all
-}
-
-// withFault gives the half-coils between any two probe places (leads, and the
-// case last) of a layout with a fault, as the resistance of the network.
-func (s *sitting) withFault(l *layout, f *fault) [][]float64 {
-	n := len(s.leads)
-	net := network{nodes: n + 1}
-	inner := map[int]int{} // of each coil: the node of its common or tap
-	for i := range n {
-		if l.inner[i] {
-			if at, known := inner[l.coil[i]]; known {
-				net.join(at, i, 0)
-			} else {
-				inner[l.coil[i]] = i
-			}
+	for phase := range 2 {
+		i := m.Wiring.Inverse()[phase]
+		all = append(all, Fault{Kind: CoilReversed, I: i, K: m.Wiring.Inverse()[phase+2], Phase: phase})
+	}
+	for _, e := range sequence.Ends {
+		all = append(all, Fault{Kind: LeadOpen, End: e})
+	}
+	for k := range 4 {
+		all = append(all, Fault{Kind: OutputDead, I: k}, Fault{Kind: OutputOn, I: k})
+	}
+	if m.Drive == sequence.Unipolar {
+		if m.Common != "" {
+			all = append(all, Fault{Kind: TapOff, Phase: -1})
+		} else if len(m.Leads()) > 4 {
+			all = append(all, Fault{Kind: TapOff, Phase: 0}, Fault{Kind: TapOff, Phase: 1})
 		}
 	}
-	for i := range n {
-		if l.inner[i] {
-			continue
+	if len(m.Leads()) == 8 {
+		for _, e := range sequence.Ends {
+			all = append(all, Fault{Kind: HalfReversed, End: e})
 		}
-		left := 1.0
-		if f.kind == "shorted-coil" && f.a == i {
-			left = f.left
+	}
+	return append(all, Fault{Kind: Deaf})
+}
+
+// Coils gives what arrives at the coil ends when a row is sent to the outputs of
+// a motor with faults. Wiring is the coil end that each output feeds without
+// them.
+func Coils(faults []Fault, out sequence.Row, wiring sequence.Permutation, drive sequence.Drive) sequence.Row {
+	for _, f := range faults { // firmware and driver come before the plug
+		switch f.Kind {
+		case OutputDead:
+			out[f.I] = 0
+		case OutputOn:
+			out[f.I] = 1
 		}
-		if l.kind == FourLead || l.kind == EightLead {
-			for k := i + 1; k < n; k++ {
-				if l.coil[k] == l.coil[i] {
-					if f.kind == "shorted-coil" && f.a == k {
-						left = f.left
-					}
-					net.join(i, k, left)
+	}
+	for _, f := range faults {
+		if f.Kind == Swapped || f.Kind == CoilReversed {
+			wiring = wiring.Swapped(f.I, f.K)
+		}
+	}
+	at := out.Through(wiring)
+	for _, f := range faults {
+		switch f.Kind {
+		case LeadOpen:
+			at[f.End] = 0
+			if drive == sequence.Bipolar { // the coil's current has no way back
+				at[f.End.Opposite()] = 0
+			}
+		case TapOff:
+			for _, e := range sequence.Ends {
+				if f.Phase < 0 || int(e)%2 == f.Phase {
+					at[e] = 0
 				}
 			}
-			continue
+		case HalfReversed:
+			at = reversedHalf(at, f.End, drive)
 		}
-		at, known := inner[l.coil[i]]
-		if !known {
-			at = net.nodes
-			net.nodes++
-			inner[l.coil[i]] = at
+	}
+	return at
+}
+
+// reversedHalf gives the row whose field is that of a half wound the other way
+// round. Unipolar it pulls where its partner would; in series with it, bipolar,
+// the two cancel.
+func reversedHalf(at sequence.Row, e sequence.End, drive sequence.Drive) sequence.Row {
+	if drive == sequence.Bipolar {
+		at[e], at[e.Opposite()] = 0, 0
+		return at
+	}
+	at[e.Opposite()] += at[e]
+	at[e] = 0
+	return at
+}
+
+// Obeys says whether the direction command arrives.
+func Obeys(faults []Fault) bool {
+	return !slices.ContainsFunc(faults, func(f Fault) bool { return f.Kind == Deaf })
+}
+
+// Text puts a fault into words, with the leads of a motor.
+func (f Fault) Text(m motor.Motor) string {
+	lead := func(k int) motor.Lead { return m.Output(m.Wiring, k) }
+	switch f.Kind {
+	case Swapped:
+		return fmt.Sprintf("%s and %s swapped (outputs %d and %d, or those columns in the firmware)", lead(f.I), lead(f.K), f.I+1, f.K+1)
+	case CoilReversed:
+		return fmt.Sprintf("coil %s reversed (%s and %s exchanged)", phaseName(f.Phase), lead(f.I), lead(f.K))
+	case LeadOpen:
+		return fmt.Sprintf("%s open: the lead, its plug or its coil is broken", m.Ends[f.End])
+	case TapOff:
+		switch {
+		case f.Phase < 0:
+			return fmt.Sprintf("the common %s not at the supply", m.Common)
+		case m.Taps[0] != "":
+			return fmt.Sprintf("the tap %s not at the supply", m.Taps[f.Phase])
 		}
-		net.join(i, at, left)
+		return fmt.Sprintf("the inner ends of phase %s not at the supply", phaseName(f.Phase))
+	case OutputDead:
+		return fmt.Sprintf("output %d (%s) never comes on", f.I+1, lead(f.I))
+	case OutputOn:
+		return fmt.Sprintf("output %d (%s) never goes off", f.I+1, lead(f.I))
+	case HalfReversed:
+		return fmt.Sprintf("the half of %s the wrong way round", m.Ends[f.End])
 	}
-	switch f.kind {
-	case "open-lead":
-		net.open = f.a + 1
-	case "shorted-phases":
-		net.join(f.a, f.b, 0)
-	case "lead-to-case":
-		net.join(f.a, n, 0)
+	return "the direction command never arrives"
+}
+
+func phaseName(phase int) string { return string("AB"[phase]) }
+
+// ParseFault reads a fault: "swap 2 3", "open BN", "dead 2", "stuck 2",
+// "reversed A", "half BN", "tap", "tap A" or "deaf".
+func ParseFault(m motor.Motor, text string) (Fault, error) {
+	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
+	wanted := fmt.Errorf("%q is no fault; swap 2 3, open %s, dead 2, stuck 2, reversed A, half %s, tap or deaf is wanted", text, m.Ends[0], m.Ends[0])
+	if len(words) == 0 || len(words) > 3 {
+		return Fault{}, wanted
 	}
-	return net.resistances(n + 1)
+	var is func(Fault) bool
+	arg := func(i int) string {
+		if i < len(words) {
+			return words[i]
+		}
+		return ""
+	}
+	output := func(i int) int {
+		n, err := strconv.Atoi(arg(i))
+		if err != nil {
+			return -1
+		}
+		return n - 1
+	}
+	lead := func() sequence.End {
+		l, err := motor.Find(m.Ends[:], arg(1))
+		if err != nil {
+			return -1
+		}
+		return sequence.End(slices.Index(m.Ends[:], l))
+	}
+	switch strings.ToLower(words[0]) {
+	case "swap":
+		i, k := min(output(1), output(2)), max(output(1), output(2))
+		is = func(f Fault) bool {
+			return (f.Kind == Swapped || f.Kind == CoilReversed) && min(f.I, f.K) == i && max(f.I, f.K) == k
+		}
+	case "open":
+		is = func(f Fault) bool { return f.Kind == LeadOpen && f.End == lead() }
+	case "dead":
+		is = func(f Fault) bool { return f.Kind == OutputDead && f.I == output(1) }
+	case "stuck":
+		is = func(f Fault) bool { return f.Kind == OutputOn && f.I == output(1) }
+	case "reversed":
+		is = func(f Fault) bool { return f.Kind == CoilReversed && strings.EqualFold(phaseName(f.Phase), arg(1)) }
+	case "half":
+		is = func(f Fault) bool { return f.Kind == HalfReversed && f.End == lead() }
+	case "tap":
+		is = func(f Fault) bool {
+			return f.Kind == TapOff && (f.Phase < 0 || strings.EqualFold(phaseName(f.Phase), arg(1)) || strings.EqualFold(string(m.Taps[f.Phase]), arg(1)))
+		}
+	case "deaf":
+		is = func(f Fault) bool { return f.Kind == Deaf }
+	default:
+		return Fault{}, wanted
+	}
+	for _, f := range Faults(m) {
+		if is(f) {
+			return f, nil
+		}
+	}
+	return Fault{}, fmt.Errorf("%s can not have the fault %q", m.Title, text)
 }

@@ -117,7 +117,7 @@ func TestOddsAreCalibrated(t *testing.T) {
 	cases(t, func(m benchMotor, p *person, readings []Reading, taken map[[2]int]bool) {
 		s := sit(readings)
 		best := s.weigh()[0]
-		right := best.kind == kindOf(m.leads) && len(s.leads) == m.leads && best.fault == nil
+		right := best.kind == kindOf(m.leads) && len(s.leads) == m.leads && best.defect == nil
 		place := make([]int, m.leads)
 		for motorPlace, named := range p.naming {
 			place[named] = motorPlace

@@ -30,11 +30,11 @@ var prior = map[string]float64{FourLead: 0.27, FiveLead: 0.27, SixLead: 0.27, Ei
 // guess is a layout, perhaps with a fault, and how well it explains the readings.
 type guess struct {
 	layout
-	fault *fault
-	log   float64 // ln of prior × likelihood
-	odds  float64
-	ohm   float64 // of a half-coil, the mean of what explains the readings
-	lead  float64 // of the meter leads, likewise
+	defect *defect
+	log    float64 // ln of prior × likelihood
+	odds   float64
+	ohm    float64 // of a half-coil, the mean of what explains the readings
+	lead   float64 // of the meter leads, likewise
 }
 
 // sitting is a set of readings on its way to an answer.
@@ -163,7 +163,7 @@ func (s *sitting) weigh() []guess {
 		}
 	}
 	guesses = append(guesses, other)
-	guesses = append(guesses, s.faults(guesses)...)
+	guesses = append(guesses, s.defects(guesses)...)
 	normalise(guesses)
 	// What a meter can not tell apart counts together: an open coil reads the
 	// same whichever of its leads is broken.

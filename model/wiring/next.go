@@ -64,7 +64,7 @@ func (s *sitting) outcomes(guesses []guess, a, b int) []outcome {
 			continue
 		}
 		h := g.between(a, b)
-		if g.fault != nil && g.fault.kind == "open-lead" && (g.fault.a == a || g.fault.a == b) {
+		if g.defect != nil && g.defect.kind == "open-lead" && (g.defect.a == a || g.defect.a == b) {
 			h = apart
 		}
 		words := "open"

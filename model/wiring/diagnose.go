@@ -1,0 +1,332 @@
+package wiring
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/sequence"
+)
+
+// Symptom is what a person saw a motor do in a trial.
+type Symptom struct {
+	Trial
+	Seen   Seen
+	Places int // of a buzz, where they were counted; else 0
+	Line   int // in the file, for messages
+}
+
+// Seen is a word for what was seen. Besides those of Does there are three more.
+type Seen string
+
+// The words that are no plain outcome.
+const (
+	Weak     Seen = "weak"     // it turns, but a finger stops it
+	Reverses Seen = "reverses" // held for a moment, it turns the other way
+	Unsure   Seen = "unsure"
+)
+
+// seenWords are all words for what was seen.
+var seenWords = []string{string(Clockwise), string(CounterClockwise), string(Skips), string(Buzzes), string(Still), string(Weak), string(Reverses), string(Unsure)}
+
+const mostSymptoms = 100
+
+// ReadSymptoms reads lines of "half forward buzz 2": the mode, the direction
+// that was commanded, what was seen, and for a buzz the places counted. Words
+// are parted by blanks or commas; # begins a comment.
+func ReadSymptoms(file string, text []byte) (all []Symptom, err error) {
+	for i, line := range strings.Split(strings.TrimPrefix(string(text), "\ufeff"), "\n") {
+		line, _, _ = strings.Cut(line, "#")
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		s, err := ParseSymptom(line)
+		if err == nil && len(all) == mostSymptoms {
+			err = fmt.Errorf("more than %d symptoms", mostSymptoms)
+		}
+		if err != nil {
+			return nil, &files.Complaint{File: file, Line: i + 1, What: err.Error()}
+		}
+		s.Line = i + 1
+		all = append(all, s)
+	}
+	return all, nil
+}
+
+// ParseSymptom reads one symptom.
+func ParseSymptom(text string) (s Symptom, err error) {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' || r == '\t' || r == '\r' })
+	if len(words) < 3 || len(words) > 4 {
+		return s, fmt.Errorf("%q is no symptom; mode, commanded direction and what it does are wanted, as half forward buzz", files.Shown(strings.TrimSpace(text)))
+	}
+	at := slices.IndexFunc(sequence.Modes[:], func(m sequence.Mode) bool { return m.Name == words[0] })
+	if at < 0 {
+		return s, fmt.Errorf("%q is none of the modes wave, full and half", files.Shown(words[0]))
+	}
+	s.Mode = sequence.Modes[at]
+	switch words[1] {
+	case "forward":
+		s.Way = sequence.Forward
+	case "reverse":
+		s.Way = sequence.Reverse
+	default:
+		return s, fmt.Errorf("%q is no direction; forward or reverse, as it was commanded, is wanted", files.Shown(words[1]))
+	}
+	if !slices.Contains(seenWords, words[2]) {
+		err := fmt.Errorf("%q is nothing that can be seen; %s is wanted", files.Shown(words[2]), strings.Join(seenWords, ", "))
+		if near := files.Nearest(words[2], seenWords); near != "" {
+			err = fmt.Errorf("%q is nothing that can be seen; did you mean %q?", files.Shown(words[2]), near)
+		}
+		return s, err
+	}
+	s.Seen = Seen(words[2])
+	if len(words) == 4 {
+		s.Places, err = strconv.Atoi(words[3])
+		if err != nil || s.Places < 1 || s.Places > 100 || s.Seen != Seen(Buzzes) {
+			return s, fmt.Errorf("%q counts nothing; only a buzz has places, as half forward buzz 2", files.Shown(words[3]))
+		}
+	}
+	return s, nil
+}
+
+// Diagnosis is one thing that may be wrong, with its odds: a fault, or several of
+// a kind with which the motor does the same whatever is tried.
+type Diagnosis struct {
+	Faults []Fault // none where no fault of wiring or driver explains it
+	Text   string
+	Cure   string
+	Odds   float64
+
+	does []Behaviour
+}
+
+// Judged is what symptoms come to.
+type Judged struct {
+	Ranked    []Diagnosis // the likeliest first
+	Next      *NextTrial  // what parts the likeliest; nil when nothing does
+	NotJudged []string    // what has no odds here
+}
+
+// NextTrial is a trial, or a test by hand, that parts the two likeliest.
+type NextTrial struct {
+	Trial  Trial
+	ByHand bool // Trial means nothing
+	Why    string
+}
+
+// How likely a kind of fault is before anything was seen, for all faults of the
+// kind together, and how surely people tell what they see. Common practice, no
+// source.
+var kindOdds = map[FaultKind]float64{Swapped: 0.32, CoilReversed: 0.12, LeadOpen: 0.16, OutputDead: 0.10, OutputOn: 0.03,
+	TapOff: 0.06, HalfReversed: 0.05, Deaf: 0.05}
+
+const (
+	noFault   = 0.08
+	otherwise = 0.03 // it is something that this model does not know
+	anyAnswer = 0.2  // of a symptom, when it is
+)
+
+// told is how often what happens is told by a word.
+var told = map[Does]map[Seen]float64{
+	Clockwise:        {"cw": 0.94, "ccw": 0.02, "skips": 0.02, "buzz": 0.01, "still": 0.01},
+	CounterClockwise: {"cw": 0.02, "ccw": 0.94, "skips": 0.02, "buzz": 0.01, "still": 0.01},
+	Skips:            {"cw": 0.08, "ccw": 0.08, "skips": 0.55, "buzz": 0.27, "still": 0.02},
+	Buzzes:           {"cw": 0.02, "ccw": 0.02, "skips": 0.08, "buzz": 0.83, "still": 0.05},
+	Still:            {"cw": 0.01, "ccw": 0.01, "skips": 0.01, "buzz": 0.05, "still": 0.92},
+}
+
+// Suspects are all faults that a motor can have, with what it would do with each.
+type Suspects struct {
+	motor motor.Motor
+	all   []suspect
+}
+
+// suspect is a fault, or faults of a kind that the trials can not tell apart.
+type suspect struct {
+	faults []Fault // none for a sound motor
+	prior  float64
+	does   []Behaviour // in the order of Trials
+}
+
+// NewSuspects runs the rotor model on every fault of a motor.
+func NewSuspects(m motor.Motor) *Suspects {
+	faults := Faults(m)
+	count := map[FaultKind]int{}
+	for _, f := range faults {
+		count[f.Kind]++
+	}
+	s := &Suspects{motor: m, all: []suspect{{prior: noFault, does: behaviours(m, nil)}}}
+	for _, f := range faults {
+		s.add(f, kindOdds[f.Kind]/float64(count[f.Kind]), behaviours(m, []Fault{f}))
+	}
+	return s
+}
+
+func behaviours(m motor.Motor, with []Fault) (does []Behaviour) {
+	for _, t := range Trials() {
+		does = append(does, Behave(m, with, t))
+	}
+	return does
+}
+
+// add puts a fault beside those that it can not be told from.
+func (s *Suspects) add(f Fault, prior float64, does []Behaviour) {
+	for i := range s.all {
+		old := &s.all[i]
+		if len(old.faults) > 0 && old.faults[0].Kind == f.Kind && sameDoes(old.does, does) {
+			old.faults, old.prior = append(old.faults, f), old.prior+prior
+			return
+		}
+	}
+	s.all = append(s.all, suspect{[]Fault{f}, prior, does})
+}
+
+func sameDoes(a, b []Behaviour) bool {
+	for k := range a {
+		if a[k].Places != b[k].Places || a[k].Either != b[k].Either || math.Abs(a[k].Hold-b[k].Hold) > 1e-9 {
+			return false
+		}
+		for _, d := range everyDoes {
+			if math.Abs(a[k].Share[d]-b[k].Share[d]) > 1e-9 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Judge ranks the faults that explain symptoms.
+func (s *Suspects) Judge(symptoms []Symptom) Judged {
+	geared := s.motor.Train.Geared()
+	odds := make([]float64, len(s.all))
+	other := otherwise * math.Pow(anyAnswer, float64(len(symptoms)))
+	sum := other
+	for i := range s.all {
+		odds[i] = s.all[i].prior
+		for _, symptom := range symptoms {
+			odds[i] *= chanceOf(symptom, s.all[i].does[place(symptom.Trial)], geared)
+		}
+		sum += odds[i]
+	}
+	j := Judged{NotJudged: []string{
+		"a start that is too fast: try again at 20 rows a second",
+		"a supply or a driver stage that is too weak: measure its voltage while the motor is on"}}
+	for i := range s.all {
+		odds[i] /= sum
+		d := Diagnosis{Faults: s.all[i].faults, Odds: odds[i], does: s.all[i].does, Text: "no fault of wiring or driver", Cure: "if it still fails, it is the rate or the supply"}
+		if len(d.Faults) > 0 {
+			d.Text, d.Cure = oneOf(s.motor, d.Faults), d.Faults[0].Cure(s.motor)
+			if len(d.Faults) > 1 {
+				d.Cure = whichOne(d.Faults[0].Kind)
+			}
+		}
+		j.Ranked = append(j.Ranked, d)
+	}
+	slices.SortStableFunc(j.Ranked, func(a, b Diagnosis) int { return cmp.Compare(b.Odds, a.Odds) })
+	j.Next = s.next(j.Ranked, odds, symptoms)
+	j.Ranked = append(j.Ranked, Diagnosis{Text: "something that this model does not know", Odds: other / sum})
+	slices.SortStableFunc(j.Ranked, func(a, b Diagnosis) int { return cmp.Compare(b.Odds, a.Odds) })
+	return j
+}
+
+// place gives the place of a trial among Trials.
+func place(t Trial) int {
+	return slices.IndexFunc(Trials(), func(other Trial) bool { return other.String() == t.String() })
+}
+
+// next chooses the trial whose outcome tells most, or a test by hand where no
+// trial parts the two likeliest.
+func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) *NextTrial {
+	geared := s.motor.Train.Geared()
+	best, most := -1, 0.03 // bits: below it a trial would only confirm
+	for k, t := range Trials() {
+		if slices.ContainsFunc(symptoms, func(seen Symptom) bool { return place(seen.Trial) == k }) {
+			continue
+		}
+		mixed, within := map[Seen]float64{}, 0.0
+		for i := range s.all {
+			each := map[Seen]float64{}
+			for _, word := range seenWords[:len(everyDoes)] {
+				p := chanceOf(Symptom{Trial: t, Seen: Seen(word)}, s.all[i].does[k], geared)
+				each[Seen(word)] = p
+				mixed[Seen(word)] += odds[i] * p
+			}
+			within += odds[i] * entropyOf(each)
+		}
+		if gain := entropyOf(mixed) - within; gain > most+1e-9 {
+			best, most = k, gain
+		}
+	}
+	a, b := ranked[0], ranked[1]
+	switch {
+	case best >= 0 && a.Odds < nearlySure:
+		return &NextTrial{Trial: Trials()[best], Why: fmt.Sprintf("with %s it %s; with %s it %s", a.Text, a.does[best].Text(), b.Text, b.does[best].Text())}
+	case len(a.Faults) > 1:
+		return &NextTrial{ByHand: true, Why: whichOne(a.Faults[0].Kind)}
+	case len(a.Faults) == 1 && len(b.Faults) > 0 && a.Odds < nearlySure:
+		if why := byHand(a.Faults[0].Kind, b.Faults[0].Kind); why != "" {
+			return &NextTrial{ByHand: true, Why: why}
+		}
+	}
+	return nil
+}
+
+// nearlySure is the odds from which no further trial is asked for.
+const nearlySure = 0.9
+
+// chanceOf gives the probability of a word for a behaviour. On a geared shaft a
+// buzz can not be told from standing still.
+func chanceOf(s Symptom, b Behaviour, geared bool) float64 {
+	turns := b.Share[Clockwise] + b.Share[CounterClockwise]
+	switch s.Seen {
+	case Unsure:
+		return 1
+	case Weak:
+		if b.Hold < 0.9 {
+			return 0.02 + 0.5*turns
+		}
+		return 0.02 + 0.05*turns
+	case Reverses:
+		if b.Either {
+			return 0.5
+		}
+		return 0.03
+	}
+	words := []Seen{s.Seen}
+	if geared && (s.Seen == Seen(Buzzes) || s.Seen == Seen(Still)) {
+		words = []Seen{Seen(Buzzes), Seen(Still)}
+	}
+	p := 0.0
+	for _, d := range everyDoes {
+		for _, w := range words {
+			p += b.Share[d] * told[d][w]
+		}
+	}
+	if s.Places > 0 && b.Places > 0 && b.Share[Buzzes] > 0.1 {
+		if s.Places == b.Places {
+			p *= 0.6
+		} else {
+			p *= 0.4 / 5
+		}
+	}
+	return p
+}
+
+// entropyOf gives the entropy, in bits, of some probabilities that need not add up to one.
+func entropyOf(p map[Seen]float64) float64 {
+	sum, h := 0.0, 0.0
+	for _, word := range seenWords {
+		sum += p[Seen(word)]
+	}
+	for _, word := range seenWords {
+		if q := p[Seen(word)] / sum; q > 0 {
+			h -= q * math.Log2(q)
+		}
+	}
+	return h
+}
