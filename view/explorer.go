@@ -77,7 +77,7 @@ func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 	}
 	e := &Explorer{Settings: s, bench: b, actions: action.All()}
 	leads := newLeadsScreen(b.Motor())
-	e.screens = []screen{&walk{}, leads, newShaftScreen(b.Motor())}
+	e.screens = []screen{&walk{}, leads, newFaultScreen(), newShaftScreen(b.Motor())}
 	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
 	if s.ASCII {
 		e.notice = advice("press right for the next row, left for the one before, ? for all keys")

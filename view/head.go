@@ -135,7 +135,6 @@ func (e *Explorer) drawHelp(g *picture.Grid) {
 // helpWords are what the picture of Walk does not say by itself.
 var helpWords = []string{
 	"Forward: clockwise, facing the shaft's end. Dial: one round is one pole pair.",
-	"A coil shows the rotor S at one end's teeth, N at the other's. Sinks: is on.",
-	"Lag: how far the rotor rests behind the field. The mark below follows a pole.",
+	"N, S: what a coil's teeth show the rotor. Sinks: is on. Lag: rest behind field.",
 	"Motor supply off before you touch a lead; a motor held at rest gets hot.",
 }

@@ -178,7 +178,7 @@ func TestScreensAreAKeyAway(t *testing.T) {
 		}
 	}
 	press(e, "?")
-	if help := e.View(); !strings.Contains(help, "W L S") {
+	if help := e.View(); !strings.Contains(help, "W L F S") {
 		t.Errorf("help does not name the letters:\n%s", help)
 	}
 }
@@ -248,5 +248,37 @@ func TestReadingsAreTypedInTurn(t *testing.T) {
 	press(e, "up", "up", "left", "left", "left", "backspace")
 	if len(l.readings) != before-1 {
 		t.Errorf("%d readings, then %d", before, len(l.readings))
+	}
+}
+
+// A fault that is put in shows on Walk, and what the model does with it, taken
+// for one's own motor, leads back to it.
+func TestFaultsArePutInAndFound(t *testing.T) {
+	e, c := explorer(t, "hybrid-4", Settings{})
+	sized(e, 120, 36)
+	press(e, "F", "enter") // the first: two leads swapped
+	if faults := e.bench.Read().Faults; len(faults) != 1 {
+		t.Fatalf("put in: %v", faults)
+	}
+	press(e, "m")
+	if v := e.View(); !strings.Contains(v, "two leads swapped") || !strings.Contains(v, "to decide:") && !strings.Contains(v, "try next:") {
+		t.Errorf("it does not lead back:\n%s", v)
+	}
+	press(e, "W", "right", "right")
+	c.pass(time.Second)
+	if v := e.View(); !strings.Contains(v, "BK and RD swapped") {
+		t.Errorf("Walk does not show the fault:\n%s", v)
+	}
+	press(e, "x")
+	if e.bench.Read().Faults != nil {
+		t.Error("x leaves a fault in")
+	}
+	press(e, "F", "right", "enter", "buzz 2", "enter", "down", "enter", "smoke", "enter")
+	if v := e.View(); !strings.Contains(v, "nothing that can be seen") || e.ask == nil {
+		t.Errorf("smoke was taken:\n%s", v)
+	}
+	press(e, "esc", "up", "backspace")
+	if f := e.screens[2].(*faultScreen); len(f.symptoms) != 5 {
+		t.Errorf("%d symptoms are left of six", len(f.symptoms))
 	}
 }

@@ -44,6 +44,7 @@ type told struct {
 	width    int // of the numbers
 	numbers  []number
 	happened string
+	faults   string
 	alarm    bool
 }
 
@@ -53,6 +54,7 @@ func (w *walk) tell(e *Explorer, p places, v sight) {
 	}
 	w.told = told{changes: e.bench.Changes(), width: p.numbersW, numbers: w.numbers(e, v, p)}
 	w.told.happened, w.told.alarm = report.Happened(e.bench)
+	w.told.faults = report.FaultsLine(v.motor, v.Faults)
 	if !e.ASCII {
 		w.told.happened = strings.NewReplacer("A-", "A−", "B-", "B−").Replace(w.told.happened)
 	}
@@ -112,6 +114,14 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p places, v sight) {
 	if v.Rewired && y < p.messageY {
 		g.Write(1, y, "leads are swapped", picture.Loud(picture.Alert))
 		y++
+	}
+	if words := w.told.faults; words != "" && y < p.messageY {
+		for _, line := range wrap(words, p.coilsW-3) {
+			if y < p.messageY {
+				g.Write(1, y, line, picture.Loud(picture.Alert))
+				y++
+			}
+		}
 	}
 	if wide {
 		w.drawCycle(e, g, p, y+1, v)

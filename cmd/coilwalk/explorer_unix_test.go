@@ -349,3 +349,21 @@ func TestShaftOnTheScreen(t *testing.T) {
 	x.ends()
 	x.isRestored()
 }
+
+// The fault bench: put one in, look at it shake on Walk, take it for what the own
+// motor does, and read what explains it.
+func TestFaultBench(t *testing.T) {
+	x := open(t, binary, 120, 36, "--motor", "hybrid-4")
+	x.shows("row  1 of 8")
+	x.press("F")
+	x.shows("[Faults]", "put in a fault", "the model does", "turns clockwise")
+	x.press(enter)
+	x.shows("● BK and RD swapped", "buzzes, 4 places")
+	x.press("W" + right + right)
+	x.shows("BK and RD swapped", "row  3 of 8")
+	x.press("Fm")
+	x.shows("what explains it", "two leads swapped", "BK with RD")
+	x.press("q")
+	x.ends()
+	x.isRestored()
+}

@@ -11,6 +11,7 @@ import (
 
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
+	"coilwalk/model/wiring"
 	"coilwalk/sequence"
 )
 
@@ -35,7 +36,8 @@ type moment struct {
 	rows   []sequence.Row // the table of one's own, walked or not; nil without one, never changed
 	drive  sequence.Drive
 	wiring sequence.Permutation // the coil end that each output really feeds
-	way    sequence.Direction   // that Next goes
+	faults []wiring.Fault       // put in by hand; never changed once made
+	way    sequence.Direction   // that is commanded
 	step   int64
 
 	where   rotor.Whereabouts
@@ -83,11 +85,20 @@ func (b *Bench) Ratio() float64 {
 // Motor gives the motor.
 func (b *Bench) Motor() motor.Motor { return b.motor }
 
-// Next energises the next row, the way that is set.
-func (b *Bench) Next() { b.Step(int64(b.now.way)) }
+// Next energises the next row, the way that is commanded; forward when a fault
+// keeps the command from arriving.
+func (b *Bench) Next() { b.Step(int64(b.goes())) }
+
+// goes is the way that the next row goes.
+func (b *Bench) goes() sequence.Direction {
+	if !wiring.Obeys(b.now.faults) {
+		return sequence.Forward
+	}
+	return b.now.way
+}
 
 // Back energises the row before; the motor really turns back.
-func (b *Bench) Back() { b.Step(-int64(b.now.way)) }
+func (b *Bench) Back() { b.Step(-int64(b.goes())) }
 
 // Rewind undoes the last thing done, and time with it; false when there is
 // nothing left to undo.
@@ -141,7 +152,12 @@ func (b *Bench) outputs(step int64) sequence.Row {
 
 // coils gives the present row as it arrives at the coil ends.
 func (b *Bench) coils() sequence.Row {
-	return b.outputs(b.now.step).Through(b.now.wiring)
+	return b.through(b.outputs(b.now.step))
+}
+
+// through gives what arrives at the coil ends of a row on the outputs.
+func (b *Bench) through(outputs sequence.Row) sequence.Row {
+	return wiring.Coils(b.now.faults, outputs, b.now.wiring, b.now.drive)
 }
 
 // SetMode changes the step mode in mid-walk: the row of the new order nearest
@@ -192,7 +208,7 @@ func (b *Bench) BackToTable() {
 	if hasField { // nearest as the leads stand now
 		atEnds := make([]sequence.Row, len(b.now.rows))
 		for k, r := range b.now.rows {
-			atEnds[k] = r.Through(b.now.wiring)
+			atEnds[k] = b.through(r)
 		}
 		b.now.step = int64(sequence.Custom(atEnds).Nearest(deg))
 	}
@@ -228,14 +244,30 @@ func (b *Bench) Swap(i, j int) error {
 }
 
 // SetWiring puts the leads on the outputs in a given way.
-func (b *Bench) SetWiring(wiring sequence.Permutation) {
+func (b *Bench) SetWiring(onOutputs sequence.Permutation) {
 	b.remember()
-	b.now.wiring = wiring
+	b.now.wiring = onOutputs
 	b.energise()
 }
 
-// Rewire puts the leads back as the motor states them.
-func (b *Bench) Rewire() { b.SetWiring(b.motor.Wiring) }
+// Rewire puts the leads back as the motor states them, and takes out every
+// fault that was put in.
+func (b *Bench) Rewire() {
+	b.remember()
+	b.now.wiring, b.now.faults = b.motor.Wiring, nil
+	b.energise()
+}
+
+// ToggleFault puts a fault in, or takes it out.
+func (b *Bench) ToggleFault(f wiring.Fault) {
+	b.remember()
+	if i := slices.Index(b.now.faults, f); i >= 0 {
+		b.now.faults = slices.Delete(slices.Clone(b.now.faults), i, i+1)
+	} else {
+		b.now.faults = append(slices.Clone(b.now.faults), f)
+	}
+	b.energise()
+}
 
 // SetTrain puts another train between rotor and shaft: the rotor stays where it
 // is, and only what it means at the shaft changes.

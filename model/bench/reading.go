@@ -6,6 +6,7 @@ import (
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/model/wiring"
 	"coilwalk/sequence"
 )
 
@@ -16,7 +17,8 @@ type Reading struct {
 	Drive     sequence.Drive
 	Wiring    sequence.Permutation
 	Rewired   bool               // the wiring is not as the motor states it
-	Way       sequence.Direction // that the next row goes
+	Faults    []wiring.Fault     // put in by hand
+	Way       sequence.Direction // that is commanded
 	Running   bool
 	Rate      float64 // rows per second
 	Step      int64   // rows since the start, signed
@@ -43,6 +45,7 @@ func (b *Bench) Read() Reading {
 	r := Reading{
 		Order: b.now.order, Table: b.now.table, Drive: b.now.drive, Wiring: b.now.wiring,
 		Rewired: b.now.wiring != b.motor.Wiring,
+		Faults:  b.now.faults,
 		Way:     b.now.way, Running: b.running, Rate: b.rate,
 		Step: b.now.step, Row: b.now.order.Index(b.now.step) + 1,
 		Outputs: b.outputs(b.now.step), Coils: coils, Field: coils.Field(),
@@ -65,7 +68,7 @@ func (b *Bench) Read() Reading {
 // order (not in the way of Next).
 func (b *Bench) RowAt(later int64) (coils, outputs sequence.Row) {
 	outputs = b.outputs(b.now.step + later)
-	return outputs.Through(b.now.wiring), outputs
+	return b.through(outputs), outputs
 }
 
 // Shaft gives the angle of the output shaft at a place of the rotor, degrees.

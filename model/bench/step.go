@@ -51,6 +51,9 @@ func (b *Bench) Jump(to int64) error {
 	return nil
 }
 
+// Rows energises n rows the way that Next goes; negative n the way of Back.
+func (b *Bench) Rows(n int64) error { return b.Jump(b.now.step + n*int64(b.goes())) }
+
 func (b *Bench) run(n int64) {
 	before, wasKnown := b.now.where.Known()
 	one := int64(1)

@@ -37,7 +37,7 @@ type Does string
 const (
 	Clockwise        Does = "cw"
 	CounterClockwise Does = "ccw"
-	Skips            Does = "skips" // turns on, but by less than it should
+	Skips            Does = "skips" // turns, but by less than it should
 	Buzzes           Does = "buzz"  // moves, and gets nowhere
 	Still            Does = "still"
 )
@@ -53,15 +53,15 @@ type Behaviour struct {
 	Either bool             // it can be made to run either way, by hand or by chance
 }
 
-// Likeliest gives what it does most often.
+// Likeliest gives what a person would say of it: what it does more often than
+// not, else that it buzzes.
 func (b Behaviour) Likeliest() Does {
-	best := Still
 	for _, d := range everyDoes {
-		if b.Share[d] > b.Share[best] {
-			best = d
+		if b.Share[d] >= 0.5 {
+			return d
 		}
 	}
-	return best
+	return Buzzes
 }
 
 // Text puts a behaviour into words.
@@ -75,7 +75,7 @@ func (b Behaviour) Text() string {
 		}
 		words := doesWords(d)
 		if d == Buzzes && b.Places > 1 {
-			words += fmt.Sprintf(" among %d places", b.Places)
+			words += fmt.Sprintf(", %d places", b.Places)
 		}
 		if b.Share[d] < 0.98 {
 			words += fmt.Sprintf(" %.0f %%", 100*b.Share[d])
@@ -99,7 +99,7 @@ func doesWords(d Does) string {
 	case CounterClockwise:
 		return "turns counter-clockwise"
 	case Skips:
-		return "turns on, but too little"
+		return "turns too little"
 	case Buzzes:
 		return "buzzes"
 	}
@@ -127,6 +127,12 @@ const (
 // the rotor would settle after each row; an unstable balance gives each side its
 // share.
 func Behave(m motor.Motor, faults []Fault, t Trial) Behaviour {
+	return BehaveOn(m, m.Wiring, faults, t)
+}
+
+// BehaveOn is Behave for leads that sit on the outputs in another way than the
+// motor states.
+func BehaveOn(m motor.Motor, onOutputs sequence.Permutation, faults []Fault, t Trial) Behaviour {
 	order := t.Mode.Order()
 	way := t.Way
 	if !Obeys(faults) {
@@ -141,7 +147,7 @@ func Behave(m motor.Motor, faults []Fault, t Trial) Behaviour {
 		for o, end := range m.Wiring {
 			out[o] = row[end]
 		}
-		fields[k] = Coils(faults, out, m.Wiring, m.Drive).Field()
+		fields[k] = Coils(faults, out, onOutputs, m.Drive).Field()
 		weakest = math.Min(weakest, fields[k].Strength()/row.Field().Strength())
 	}
 	b := Behaviour{Share: map[Does]float64{}, Hold: weakest}
@@ -168,6 +174,8 @@ type runner struct {
 	fields  []sequence.Field
 	drift   bool
 	rests   map[restKey]restWay
+
+	byChance bool // it fell to a side by chance, and may do so again
 }
 
 type restKey struct {
@@ -222,10 +230,16 @@ func (r *runner) run(weight float64, b *Behaviour, rests map[int]float64) {
 		}
 	}
 	full := 360.0 * counted
-	cw, ccw := 0.0, 0.0
+	cw, ccw, mean := 0.0, 0.0, 0.0
+	for _, s := range inOrder(now) {
+		mean += now[s] / weight * s.total / full
+	}
 	for _, s := range inOrder(now) {
 		w := now[s]
 		share := s.total / full
+		if r.byChance {
+			share = mean // watched for longer than these cycles, what chance does evens out
+		}
 		switch {
 		case share >= turnsFully:
 			b.Share[Clockwise] += w
@@ -308,6 +322,7 @@ func (r *runner) step(now map[state]float64, f sequence.Field) map[state]float64
 			}
 			next[s.to(by)] += w
 		default:
+			r.byChance = true
 			next[s.to(to.by[0])] += w / 2
 			next[s.to(to.by[1])] += w / 2
 		}

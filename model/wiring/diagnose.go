@@ -131,6 +131,10 @@ const (
 	anyAnswer = 0.2  // of a symptom, when it is
 )
 
+// hidden is how often a geared shaft's buzz passes for standing still, and the
+// other way round: it can be heard, but not seen.
+const hidden = 0.3
+
 // told is how often what happens is told by a word.
 var told = map[Does]map[Seen]float64{
 	Clockwise:        {"cw": 0.94, "ccw": 0.02, "skips": 0.02, "buzz": 0.01, "still": 0.01},
@@ -280,7 +284,7 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 const nearlySure = 0.9
 
 // chanceOf gives the probability of a word for a behaviour. On a geared shaft a
-// buzz can not be told from standing still.
+// buzz is often taken for standing still, and its places can not be counted.
 func chanceOf(s Symptom, b Behaviour, geared bool) float64 {
 	turns := b.Share[Clockwise] + b.Share[CounterClockwise]
 	switch s.Seen {
@@ -297,17 +301,20 @@ func chanceOf(s Symptom, b Behaviour, geared bool) float64 {
 		}
 		return 0.03
 	}
-	words := []Seen{s.Seen}
-	if geared && (s.Seen == Seen(Buzzes) || s.Seen == Seen(Still)) {
-		words = []Seen{Seen(Buzzes), Seen(Still)}
-	}
 	p := 0.0
 	for _, d := range everyDoes {
-		for _, w := range words {
-			p += b.Share[d] * told[d][w]
+		p += b.Share[d] * told[d][s.Seen]
+	}
+	if geared && (s.Seen == Seen(Buzzes) || s.Seen == Seen(Still)) { // the gears swallow half of the difference
+		other := Seen(Buzzes)
+		if s.Seen == other {
+			other = Seen(Still)
+		}
+		for _, d := range everyDoes {
+			p += hidden * b.Share[d] * (told[d][other] - told[d][s.Seen])
 		}
 	}
-	if s.Places > 0 && b.Places > 0 && b.Share[Buzzes] > 0.1 {
+	if s.Places > 0 && !geared && b.Places > 0 && b.Share[Buzzes] > 0.1 {
 		if s.Places == b.Places {
 			p *= 0.6
 		} else {

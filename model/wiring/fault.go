@@ -130,11 +130,11 @@ func (f Fault) Text(m motor.Motor) string {
 	lead := func(k int) motor.Lead { return m.Output(m.Wiring, k) }
 	switch f.Kind {
 	case Swapped:
-		return fmt.Sprintf("%s and %s swapped (outputs %d and %d, or those columns in the firmware)", lead(f.I), lead(f.K), f.I+1, f.K+1)
+		return fmt.Sprintf("%s and %s swapped (outputs %d, %d)", lead(f.I), lead(f.K), f.I+1, f.K+1)
 	case CoilReversed:
 		return fmt.Sprintf("coil %s reversed (%s and %s exchanged)", phaseName(f.Phase), lead(f.I), lead(f.K))
 	case LeadOpen:
-		return fmt.Sprintf("%s open: the lead, its plug or its coil is broken", m.Ends[f.End])
+		return fmt.Sprintf("%s open (lead, plug or coil)", m.Ends[f.End])
 	case TapOff:
 		switch {
 		case f.Phase < 0:

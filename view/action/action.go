@@ -9,6 +9,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
+	"coilwalk/model/wiring"
 	"coilwalk/sequence"
 )
 
@@ -38,7 +39,8 @@ func All() []Action {
 		{Word: "reverse", Keys: []string{"r"}, Shown: "r", Says: "turn round the way that next goes", Do: func(b *bench.Bench, _ []string) error { b.Reverse(); return nil }},
 		{Word: "drive", Keys: []string{"d"}, Shown: "d", Says: "change between unipolar and bipolar drive", Do: drive},
 		{Word: "swap", Takes: "I K", Keys: []string{"w"}, Shown: "w", Says: "swap the leads on two outputs", Ask: "swap the leads on which two outputs? (as 2 3)", Do: swap},
-		{Word: "rewire", Keys: []string{"x"}, Shown: "x", Says: "put all leads back as the motor states them", Do: func(b *bench.Bench, _ []string) error { b.Rewire(); return nil }},
+		{Word: "fault", Takes: "FAULT", Keys: []string{"f"}, Shown: "f", Says: "put a fault in, or take it out again", Ask: "fault: swap 2 3, open BN, dead 2, stuck 2, reversed A, half BN, tap, deaf:", Do: fault},
+		{Word: "rewire", Keys: []string{"x"}, Shown: "x", Says: "put all leads back as the motor states them, no faults", Do: func(b *bench.Bench, _ []string) error { b.Rewire(); return nil }},
 		{Word: "go", Takes: "N", Keys: []string{"g"}, Shown: "g", Says: "go to a step by its number", Ask: "go to which step?", Do: jump},
 		{Word: "restart", Keys: []string{"home", "0"}, Shown: "home", Says: "start again at step 0, rotor at home", Do: func(b *bench.Bench, _ []string) error { b.Restart(); return nil }},
 	}
@@ -106,8 +108,7 @@ func rows(way int64) func(*bench.Bench, []string) error {
 		if n < 1 {
 			return fmt.Errorf("%d rows can not be walked; a number from 1 is wanted", n)
 		}
-		r := b.Read()
-		return b.Jump(r.Step + way*int64(r.Way)*min(n, 1<<52))
+		return b.Rows(way * min(n, 1<<52))
 	}
 }
 
@@ -225,6 +226,14 @@ func swap(b *bench.Bench, args []string) error {
 		return fmt.Errorf("two outputs are wanted, as 2 3")
 	}
 	return b.Swap(int(min(max(i, 0), 9)), int(min(max(k, 0), 9)))
+}
+
+func fault(b *bench.Bench, args []string) error {
+	f, err := wiring.ParseFault(b.Motor(), strings.Join(args, " "))
+	if err == nil {
+		b.ToggleFault(f)
+	}
+	return err
 }
 
 func jump(b *bench.Bench, args []string) error {

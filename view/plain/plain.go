@@ -28,6 +28,8 @@ type Mode struct {
 	File     string          // the table that is walked, if one is
 	Verdicts []table.Verdict // on it
 	Readings []wiring.Reading
+	symptoms []wiring.Symptom
+	suspects *wiring.Suspects
 	out      io.Writer
 	err      error
 }
@@ -67,7 +69,7 @@ func (m *Mode) Run(in io.Reader, out io.Writer) error {
 }
 
 // extra are the words that only the line mode has.
-var extra = []string{"where", "wiring", "check", "reading", "leads", "help", "quit"}
+var extra = []string{"where", "wiring", "check", "reading", "leads", "does", "faults", "help", "quit"}
 
 func (m *Mode) answer(word string, args []string) {
 	switch word {
@@ -85,6 +87,12 @@ func (m *Mode) answer(word string, args []string) {
 		return
 	case "leads":
 		m.leads()
+		return
+	case "does":
+		m.does(args)
+		return
+	case "faults":
+		m.judge()
 		return
 	case "check":
 		if len(m.Verdicts) == 0 {
@@ -127,6 +135,13 @@ func (m *Mode) do(a action.Action, args []string) {
 		m.say("next now goes %s.", m.Bench.Read().Way)
 	case "swap", "rewire":
 		m.say("%s.", report.WiringLine(m.Bench.Motor(), m.Bench.Read().Wiring))
+		m.say("%s", report.Step(m.Bench))
+	case "fault":
+		if line := report.FaultsLine(m.Bench.Motor(), m.Bench.Read().Faults); line != "" {
+			m.say("Put in: %s.", line)
+		} else {
+			m.say("No fault is put in.")
+		}
 		m.say("%s", report.Step(m.Bench))
 	case "mode":
 		m.say("%s.", report.Heading(m.Bench.Read()))
@@ -178,6 +193,8 @@ func (m *Mode) help() {
 	m.say("check: say what is right and wrong with the table that was opened")
 	m.say("reading A B OHM: take what an ohmmeter shows between two leads, as: reading BN VT 52, or open")
 	m.say("leads: say what the readings tell of a motor")
+	m.say("does MODE forward|reverse cw|ccw|skips|buzz|still|weak|reverses|unsure: tell what your motor does; again to change it")
+	m.say("faults: say what explains what your motor does")
 	m.say("quit: leave; so does the end of the input")
 }
 

@@ -1,0 +1,267 @@
+package view
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilwalk/model/wiring"
+	"coilwalk/view/picture"
+)
+
+// faultScreen is the fault bench: faults to put in, what the motor does with
+// them, what one's own motor does, and what explains that.
+type faultScreen struct {
+	faults   []wiring.Fault
+	trials   []wiring.Trial
+	at, from int  // the fault at the cursor, and the first that is shown
+	mine     bool // the cursor is among the trials
+	trial    int
+	symptoms []wiring.Symptom
+
+	does     []wiring.Behaviour // with the faults that are put in
+	changes  uint64             // of the bench, when does was computed
+	suspects *wiring.Suspects
+	judged   *wiring.Judged
+}
+
+func newFaultScreen() *faultScreen { return &faultScreen{trials: wiring.Trials()} }
+
+func (f *faultScreen) name() string { return "Faults" }
+
+func (f *faultScreen) keys() []hint {
+	if f.mine {
+		return []hint{
+			{"↑↓", "choose", "choose a trial"},
+			{"←", "faults", "go to the list of faults"},
+			{"enter", "does", "tell what your motor does there: cw, ccw, skips, buzz 2, still, weak, reverses, unsure"},
+			{"⌫", "clear", "take that back"},
+			{"m", "mine does this", "take what the model does with the faults put in for what yours does"},
+			{"x", "take out", "take out every fault"},
+			{"space", "", "stop; always, and only that"},
+		}
+	}
+	return []hint{
+		{"↑↓", "choose", "choose a fault"},
+		{"→", "trials", "go to what your motor does"},
+		{"enter", "put in", "put the fault in, or take it out; W shows what it looks like"},
+		{"m", "mine does this", "take what the model does with the faults put in for what yours does"},
+		{"x", "take out", "take out every fault"},
+		{"space", "", "stop; always, and only that"},
+	}
+}
+
+func (f *faultScreen) key(e *Explorer, key string) bool {
+	f.look(e)
+	switch key {
+	case "up", "k":
+		f.move(-1)
+	case "down", "j":
+		f.move(1)
+	case "right", "l":
+		f.mine = true
+	case "left", "h":
+		f.mine = false
+	case "enter":
+		if f.mine {
+			f.ask(e)
+		} else {
+			e.bench.ToggleFault(f.faults[f.at])
+			e.turn = turning{}
+		}
+	case "backspace", "delete":
+		if f.mine {
+			f.forget(f.trials[f.trial])
+		}
+	case "m":
+		f.takeOver(e)
+	case "x":
+		e.bench.Rewire()
+		e.turn = turning{}
+	default:
+		return false
+	}
+	return true
+}
+
+func (f *faultScreen) move(by int) {
+	if f.mine {
+		f.trial = min(max(f.trial+by, 0), len(f.trials)-1)
+		return
+	}
+	f.at = min(max(f.at+by, 0), len(f.faults)-1)
+}
+
+// ask asks what the person's own motor does in the chosen trial.
+func (f *faultScreen) ask(e *Explorer) {
+	t := f.trials[f.trial]
+	e.asks(fmt.Sprintf("%s: cw, ccw, skips, buzz 2, still, weak, reverses, unsure:", t), "", func(text string) error {
+		if strings.TrimSpace(text) == "" {
+			f.forget(t)
+			return nil
+		}
+		s, err := wiring.ParseSymptom(t.String() + " " + text)
+		if err != nil {
+			return err
+		}
+		f.forget(t)
+		f.symptoms = append(f.symptoms, s)
+		return nil
+	})
+}
+
+// forget takes back what was told of a trial.
+func (f *faultScreen) forget(t wiring.Trial) {
+	f.symptoms = slices.DeleteFunc(slices.Clone(f.symptoms), func(s wiring.Symptom) bool { return s.Trial.String() == t.String() })
+	f.judged = nil
+}
+
+// takeOver takes what the model does for what one's own motor does.
+func (f *faultScreen) takeOver(e *Explorer) {
+	f.look(e)
+	f.symptoms, f.judged = nil, nil
+	for i, t := range f.trials {
+		s := wiring.Symptom{Trial: t, Seen: wiring.Seen(f.does[i].Likeliest())}
+		if s.Seen == wiring.Seen(wiring.Buzzes) {
+			s.Places = f.does[i].Places
+		}
+		f.symptoms = append(f.symptoms, s)
+	}
+}
+
+// seen gives what was told of a trial.
+func (f *faultScreen) seen(t wiring.Trial) (s wiring.Symptom, ok bool) {
+	i := slices.IndexFunc(f.symptoms, func(s wiring.Symptom) bool { return s.Trial.String() == t.String() })
+	if i < 0 {
+		return s, false
+	}
+	return f.symptoms[i], true
+}
+
+// look brings what is computed up to date.
+func (f *faultScreen) look(e *Explorer) {
+	m := e.bench.Motor()
+	if f.faults == nil {
+		f.faults = wiring.Faults(m)
+	}
+	if f.does == nil || f.changes != e.bench.Changes() {
+		r := e.bench.Read()
+		f.does = f.does[:0]
+		for _, t := range f.trials { // leads that were swapped on Walk are swapped here too
+			f.does = append(f.does, wiring.BehaveOn(m, r.Wiring, r.Faults, t))
+		}
+		f.changes = e.bench.Changes()
+	}
+	if f.judged == nil && len(f.symptoms) > 0 {
+		if f.suspects == nil {
+			f.suspects = wiring.NewSuspects(m)
+		}
+		j := f.suspects.Judge(f.symptoms)
+		f.judged = &j
+	}
+}
+
+func (f *faultScreen) draw(e *Explorer, g *picture.Grid) {
+	f.look(e)
+	left := min(max(g.W*2/5, 34), 62)
+	f.drawFaults(e, g, 1, 2, left-2, g.H-4)
+	y := f.drawTrials(e, g, left+1, 2, g.W-left-2)
+	f.drawRanked(g, left+1, y+1, g.W-left-2, g.H-2-y-1)
+	words, style := "Slowly, some 20 rows a second, without load. Supply off before you touch a lead.", picture.In(picture.Faint)
+	if e.notice.words != "" {
+		words, style = e.notice.words, picture.Loud(e.notice.ink)
+	}
+	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+}
+
+// drawFaults lists every fault with a mark at those that are put in.
+func (f *faultScreen) drawFaults(e *Explorer, g *picture.Grid, x, y, w, h int) {
+	g.Write(x, y, "put in a fault", picture.In(picture.Faint))
+	in := e.bench.Read().Faults
+	m := e.bench.Motor()
+	rows := h - 1
+	f.from = min(max(f.from, f.at-rows+1), f.at)
+	for i := f.from; i < min(len(f.faults), f.from+rows); i++ {
+		at := y + 1 + i - f.from
+		mark, style := '○', picture.In(picture.Text)
+		if slices.Contains(in, f.faults[i]) {
+			mark, style = '●', picture.Loud(picture.Alert)
+		}
+		if i == f.at {
+			if !f.mine {
+				g.Set(x-1, at, '›', picture.Loud(picture.Current))
+			}
+			g.Back(x, at, w, 1, picture.Band)
+			style.Back = picture.Band
+		}
+		g.Set(x, at, mark, style)
+		g.WriteWithin(x+2, at, w-2, f.faults[i].Text(m), style)
+	}
+}
+
+// drawTrials draws what the model does in each trial, and what was told of one's
+// own motor; it gives the line after them.
+func (f *faultScreen) drawTrials(e *Explorer, g *picture.Grid, x, y, w int) int {
+	g.Write(x, y, "sent", picture.In(picture.Faint))
+	g.Write(x+14, y, "mine does", picture.In(picture.Faint))
+	g.Write(x+26, y, "the model does", picture.In(picture.Faint))
+	for i, t := range f.trials {
+		y++
+		style := picture.In(picture.Text)
+		if f.mine && i == f.trial {
+			g.Set(x-1, y, '›', picture.Loud(picture.Current))
+			g.Back(x, y, 25, 1, picture.Band)
+			style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
+		}
+		g.Write(x, y, t.String(), style)
+		words := "·"
+		if s, ok := f.seen(t); ok {
+			words = string(s.Seen)
+			if s.Places > 0 {
+				words += fmt.Sprintf(" %d", s.Places)
+			}
+		}
+		g.Write(x+14, y, words, style)
+		g.WriteWithin(x+26, y, w-26, f.does[i].Text(), picture.In(picture.Faint))
+	}
+	return y + 1
+}
+
+// drawRanked draws what explains what was told.
+func (f *faultScreen) drawRanked(g *picture.Grid, x, y, w, h int) {
+	end := y + h
+	say := func(indent int, words string, style picture.Style) {
+		for _, line := range wrap(words, w-indent) {
+			if y < end {
+				g.Write(x+indent, y, line, style)
+			}
+			y++
+		}
+	}
+	if f.judged == nil {
+		say(0, "Put a fault in and look at it on Walk (W). Or tell what your own motor does: → and enter; m takes it from the model.", picture.In(picture.Text))
+		return
+	}
+	say(0, "what explains it", picture.In(picture.Faint))
+	for i, d := range f.judged.Ranked {
+		if d.Odds < 0.02 && i > 0 || y >= end-2 {
+			break
+		}
+		style := picture.In(picture.Text)
+		if i == 0 {
+			style = picture.Loud(picture.Strong)
+		}
+		g.Write(x, y, shortPercent(d.Odds), style)
+		say(8, d.Text, style)
+		if i == 0 && d.Cure != "" {
+			say(8, "cure: "+d.Cure, picture.In(picture.Good))
+		}
+	}
+	if n := f.judged.Next; n != nil && y < end {
+		words := "to decide: " + n.Why
+		if !n.ByHand {
+			words = "try next: " + n.Trial.String()
+		}
+		say(0, words, picture.Loud(picture.Good))
+	}
+}
