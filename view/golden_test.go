@@ -85,6 +85,10 @@ func TestGoldenScreens(t *testing.T) {
 		{"leads-light", "vent-flap", Settings{Depth: picture.Colours256, Theme: picture.Light}, flapReadings, [][2]int{{80, 24}}},
 		{"leads-ascii", "vent-flap", Settings{ASCII: true}, flapReadings, [][2]int{{80, 24}}},
 		{"leads-contradiction", "vent-flap", Settings{}, append(slices.Clone(flapReadings), "up", "1", "7", "enter"), [][2]int{{80, 24}}},
+		{"asks-first", "vent-flap", Settings{}, []string{"L", "a"}, [][2]int{{80, 24}}},
+		{"asks-found", "hybrid-6", Settings{}, []string{"L", "a", "1", "1"}, [][2]int{{80, 24}, {120, 36}}},
+		{"asks-eight", "hybrid-8", Settings{}, []string{"L", "a", "1", "3"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"asks-against", "hybrid-8", Settings{}, []string{"L", "a", "1", "e", "kick RD WH ccw", "enter", "e", "kick RD WH ccw", "enter"}, [][2]int{{80, 24}}},
 		{"faults-first", "vent-flap", Settings{}, []string{"F"}, [][2]int{{80, 24}}},
 		{"faults-put-in", "hybrid-4", Settings{}, []string{"F", "down", "enter", "m"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
 		{"faults-ascii", "hybrid-4", Settings{ASCII: true}, []string{"F", "right", "down", "enter", "buzz 2", "enter"}, [][2]int{{80, 24}}},
@@ -139,7 +143,7 @@ func TestViewFillsTheTerminal(t *testing.T) {
 				more = []string{"F", "down", "enter", "right", "enter", "buzz", "enter", "m", "?", "?"}
 			}
 			for _, k := range append([]string{"right", "m", "right", "w", "13", "enter", "right", "?", "?", "g", "123456789012", "enter",
-				"L", "52", "enter", "o", "1.2k", "enter", "down", "?", "?", "n", "esc", "S", "down", "enter", "8deg", "enter", "down", "down", "enter", "2048", "enter", "T", "tab"}, more...) {
+				"L", "52", "enter", "o", "1.2k", "enter", "down", "?", "?", "n", "esc", "a", "L", "a", "1", "2", "a", "S", "down", "enter", "8deg", "enter", "down", "down", "enter", "2048", "enter", "T", "tab"}, more...) {
 				press(e, k)
 				c.pass(50 * time.Millisecond)
 				lines := strings.Split(e.View(), "\n")

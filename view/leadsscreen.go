@@ -19,6 +19,8 @@ type leadsScreen struct {
 	row, col int // of the grid: the reading between names[row] and names[col], col < row
 	kept     int // readings that were read from a file or saved
 	answer   *wiring.Answer
+	asks     *shaftAsks // what the shaft answers; nil before it is asked
+	asking   bool       // that half of the screen is shown
 }
 
 func newLeadsScreen(m motor.Motor) *leadsScreen {
@@ -43,6 +45,9 @@ func (l *leadsScreen) open(readings []wiring.Reading) {
 func (l *leadsScreen) name() string { return "Leads" }
 
 func (l *leadsScreen) keys() []hint {
+	if l.asking {
+		return l.asks.keys()
+	}
 	return []hint{
 		{"←↑↓→", "choose", "choose two leads"},
 		{"enter", "reading", "type what the meter shows between them: 52, 1.2k, open; digits begin at once"},
@@ -50,12 +55,20 @@ func (l *leadsScreen) keys() []hint {
 		{"⌫", "clear", "take the reading away"},
 		{"n", "name", "name the leads that your motor has, by colour or any name; case is its case"},
 		{"x", "next", "go to the reading that tells most"},
+		{"a", "ask shaft", "ask the shaft which lead goes where, once the readings tell what the leads are"},
 		{"s", "save", "save the readings to a file"},
 		{"space", "", "stop; always, and only that"},
 	}
 }
 
 func (l *leadsScreen) key(e *Explorer, key string) bool {
+	if key == "a" {
+		l.turn(e)
+		return true
+	}
+	if l.asking {
+		return l.asks.key(e, key)
+	}
 	switch key {
 	case "left", "h":
 		l.move(0, -1)
@@ -85,6 +98,23 @@ func (l *leadsScreen) key(e *Explorer, key string) bool {
 		return false
 	}
 	return true
+}
+
+// turn goes to what the shaft answers, and back.
+func (l *leadsScreen) turn(e *Explorer) {
+	if l.asking {
+		l.asking = false
+		return
+	}
+	if l.asks == nil {
+		asks, err := newShaftAsks(l.answer, e.bench.Motor())
+		if err != nil {
+			e.notice = alarm(err.Error())
+			return
+		}
+		l.asks = asks
+	}
+	l.asking = true
 }
 
 // move goes to another cell of the triangle below the diagonal.
@@ -187,7 +217,7 @@ func (l *leadsScreen) remove(a, b motor.Lead) {
 
 // weigh asks the model what the readings say.
 func (l *leadsScreen) weigh() {
-	l.answer = nil
+	l.answer, l.asks = nil, nil
 	if len(l.readings) > 0 {
 		a := wiring.Identify(l.readings)
 		l.answer = &a
@@ -267,6 +297,10 @@ func (l *leadsScreen) askFile(e *Explorer) {
 
 // draw lays the screen out: the grid of readings, what they say, the coils.
 func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
+	if l.asking {
+		l.asks.draw(e, g)
+		return
+	}
 	wide := g.W >= 110
 	cell := 6
 	if wide {

@@ -100,7 +100,7 @@ func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, view.Open
 		b.SetWiring(*onOutputs)
 	}
 	if len(args) == 1 {
-		if opened.Readings, err = x.readings(args[0]); err == nil && opened.Readings == nil {
+		if opened.Readings, err = x.readingsIn(args[0]); err == nil && opened.Readings == nil {
 			opened.Checked, err = x.table(c, args[0], b)
 		}
 		if err != nil {
@@ -111,8 +111,8 @@ func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, view.Open
 	return b, opened, nil
 }
 
-// readings gives the readings of a file that holds some, else nil.
-func (x *explorer) readings(name string) ([]wiring.Reading, error) {
+// readingsIn gives the readings of a file that holds some, else nil.
+func (x *explorer) readingsIn(name string) ([]wiring.Reading, error) {
 	text, err := files.Read(name, wiring.LongestFile, x.in)
 	if err != nil || !wiring.LikeReadings(text) {
 		return nil, nil // the table reader says better what is wrong with it

@@ -367,3 +367,55 @@ func TestFaultBench(t *testing.T) {
 	x.ends()
 	x.isRestored()
 }
+
+// A hidden wiring, one answer wrong: the shaft is asked in the explorer until the
+// mapping comes out, and the wrong answer is named.
+func TestShaftIsAskedWhichLeadGoesWhere(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("five.csv", []byte("BN,VT,52\nWH,VT,51\nGN,VT,52\nGY,VT,53\nBN,WH,103\nGN,GY,104\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	angle := map[string]int{"BN": 0, "GY": 90, "WH": 180, "GN": 270} // hidden
+	x := open(t, binary, 120, 36, "five.csv")
+	x.shows("[Leads]", "5-lead", "VT common")
+	x.press("a")
+	x.shows("? kick", "1 cw", "2 ccw", "3 slack")
+	wrong := true
+	for range 12 {
+		text := x.text()
+		_, after, asked := strings.Cut(text, "? kick ")
+		if !asked {
+			break
+		}
+		leads := strings.Fields(after)
+		key := map[int]string{90: "1", 270: "2", 180: "3"}[(angle[leads[1]]-angle[leads[0]]+360)%360]
+		if wrong && key == "3" {
+			key, wrong = "1", false // a slip, once
+		}
+		x.press(key)
+		for end := time.Now().Add(patience); x.text() == text && time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		}
+	}
+	x.shows("Found: A+ B+ A- B- are BN GY WH GN", "! does not fit the others", "Only such a pair")
+	x.press("q")
+	x.ends()
+	x.isRestored()
+}
+
+// The same in the line mode, the wrong answer taken back.
+func TestShaftIsAskedInWords(t *testing.T) {
+	angle := map[string]int{"BN": 0, "GY": 90, "WH": 180, "GN": 270}
+	words := "ask ungeared\n"
+	for range 6 {
+		out := call(t, words+"quit\n", "--plain").out
+		_, after, asked := strings.Cut(out[strings.LastIndex(out, "A 5-lead motor"):], "Next: kick ")
+		if !asked {
+			break
+		}
+		leads := strings.Fields(after)
+		words += "answer " + map[int]string{90: "cw", 270: "ccw", 180: "slack"}[(angle[leads[1]]-angle[leads[0]]+360)%360] + "\n"
+	}
+	if out := call(t, words, "--plain").out; !strings.Contains(out, "Found (") || !strings.Contains(out, "are BN GY WH GN") {
+		t.Errorf("after\n%s\n%s", words, out)
+	}
+}

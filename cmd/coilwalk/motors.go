@@ -147,11 +147,7 @@ func (p *program) offer(name string) (offer plain.Offer, err error) {
 	if name == files.Standard {
 		return offer, errors.New("the answers come from standard input here, so no readings can; name a file instead of -")
 	}
-	text, err := files.Read(name, wiring.LongestFile, p.in)
-	if err != nil {
-		return offer, err
-	}
-	readings, err := wiring.ReadReadings(files.Called(name), text)
+	readings, err := p.readings(name)
 	if err != nil {
 		return offer, err
 	}

@@ -150,20 +150,27 @@ func BehaveOn(m motor.Motor, onOutputs sequence.Permutation, faults []Fault, t T
 		fields[k] = Coils(faults, out, onOutputs, m.Drive).Field()
 		weakest = math.Min(weakest, fields[k].Strength()/row.Field().Strength())
 	}
-	b := Behaviour{Share: map[Does]float64{}, Hold: weakest}
+	b := behaveIn(fields, m.PolePairs)
+	b.Hold = weakest
+	if b.Share[Buzzes] < 0.02 {
+		b.Places = 0
+	}
+	return b
+}
+
+// behaveIn runs the statics through a cycle of fields.
+func behaveIn(fields []sequence.Field, polePairs int) Behaviour {
+	b := Behaviour{Share: map[Does]float64{}}
 	rests := map[int]float64{}
 	for _, c := range conditions {
 		r := runner{fields: fields, drift: c.drift, rests: map[restKey]restWay{},
-			machine: rotor.Machine{PolePairs: m.PolePairs, Load: c.load, Friction: c.friction}}
+			machine: rotor.Machine{PolePairs: polePairs, Load: c.load, Friction: c.friction}}
 		r.run(c.weight, &b, rests)
 	}
 	for n, w := range rests {
 		if w > rests[b.Places] || w == rests[b.Places] && n < b.Places {
 			b.Places = n
 		}
-	}
-	if b.Share[Buzzes] < 0.02 {
-		b.Places = 0
 	}
 	return b
 }

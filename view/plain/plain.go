@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"coilwalk/model/bench"
+	"coilwalk/model/motor"
 	"coilwalk/model/table"
 	"coilwalk/model/wiring"
 	"coilwalk/view/action"
@@ -29,6 +30,8 @@ type Mode struct {
 	Verdicts []table.Verdict // on it
 	Readings []wiring.Reading
 	symptoms []wiring.Symptom
+	sitting  *wiring.Sitting // asking the shaft; nil before that
+	now      [4]motor.Lead   // on outputs 1 to 4, where the asked motor is the bench's
 	suspects *wiring.Suspects
 	out      io.Writer
 	err      error
@@ -69,7 +72,7 @@ func (m *Mode) Run(in io.Reader, out io.Writer) error {
 }
 
 // extra are the words that only the line mode has.
-var extra = []string{"where", "wiring", "check", "reading", "leads", "does", "faults", "help", "quit"}
+var extra = []string{"where", "wiring", "check", "reading", "leads", "ask", "answer", "takeback", "does", "faults", "help", "quit"}
 
 func (m *Mode) answer(word string, args []string) {
 	switch word {
@@ -87,6 +90,15 @@ func (m *Mode) answer(word string, args []string) {
 		return
 	case "leads":
 		m.leads()
+		return
+	case "ask":
+		m.ask(args)
+		return
+	case "answer":
+		m.reply(args)
+		return
+	case "takeback":
+		m.takeBack(args)
 		return
 	case "does":
 		m.does(args)
@@ -193,6 +205,9 @@ func (m *Mode) help() {
 	m.say("check: say what is right and wrong with the table that was opened")
 	m.say("reading A B OHM: take what an ohmmeter shows between two leads, as: reading BN VT 52, or open")
 	m.say("leads: say what the readings tell of a motor")
+	m.say("ask [geared|ungeared]: ask the shaft which lead goes where; says the test that tells most next")
+	m.say("answer WORD: answer the test that is asked; or a test of your own, as: answer kick BN WH cw")
+	m.say("takeback [N]: take answer N back, the last without a number")
 	m.say("does MODE forward|reverse cw|ccw|skips|buzz|still|weak|reverses|unsure: tell what your motor does; again to change it")
 	m.say("faults: say what explains what your motor does")
 	m.say("quit: leave; so does the end of the input")

@@ -1,0 +1,131 @@
+package wiring
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilwalk/model/motor"
+)
+
+// Settlement is what to do with a mapping that can be trusted: how to make the
+// driver's forward order turn the shaft clockwise, and how to prove it.
+type Settlement struct {
+	Mapping
+	Outputs [4]motor.Lead   // on outputs 1 to 4, from the end of the order that moves fewest leads
+	Swaps   [][2]motor.Lead // exchanges at the plug that lead there from what is on the outputs now; none when it is right or not known
+	Columns [4]int          // or in firmware: the column that drives outputs 1 to 4 as the leads are now, from 1; 0 when that is not known
+	Prove   string
+}
+
+// Settle says what to do with the likeliest mapping. Now are the leads on
+// outputs 1 to 4 as they are wired; empty where that is not known. The driver is
+// taken to send its order A+ B+ A- B- on outputs 1 to 4, unless lamps said
+// otherwise.
+func (s *Sitting) Settle(now [4]motor.Lead) Settlement {
+	best := s.Mappings()[0]
+	out := Settlement{Mapping: best, Outputs: best.Order}
+	rows := s.lamps()
+	place := func(rotation int) (leads [4]motor.Lead) { // the lead for each output
+		for row := range 4 {
+			leads[rows[row]] = best.Order[(row+rotation)%4]
+		}
+		return leads
+	}
+	out.Outputs = place(0)
+	known := !slices.Contains(now[:], "")
+	for _, l := range now {
+		known = known && slices.Contains(best.Order[:], l)
+	}
+	if known {
+		fewest := len(now) + 1
+		for rotation := range 4 {
+			want := place(rotation)
+			if swaps := exchanges(now, want); len(swaps) < fewest {
+				fewest, out.Outputs, out.Swaps = len(swaps), want, swaps
+			}
+		}
+		for k, lead := range now {
+			out.Columns[k] = slices.Index(out.Outputs[:], lead) + 1
+		}
+	}
+	turns := "clockwise"
+	prove := fmt.Sprintf("Send the order forward: the shaft must turn %s. Mark it, send a count of rows forward and the same count in reverse: it goes back, and the mark is where it was", turns)
+	if s.topology.Geared {
+		prove += ", less the play"
+	}
+	out.Prove = prove + ". Only such a pair proves a mapping: a wrong one may turn by chance or with the load."
+	return out
+}
+
+// lamps gives, for each row of wave drive from 0, the output that lights: as the
+// lamps said, else its own number. A row that no lamp told takes an output that
+// is left.
+func (s *Sitting) lamps() (rows [4]int) {
+	told := [4]int{-1, -1, -1, -1}
+	used := [4]bool{}
+	for _, r := range s.replies {
+		if r.Test == Lamp {
+			told[r.Row-1] = r.Output - 1
+		}
+	}
+	for row, o := range told {
+		if o >= 0 && !used[o] {
+			used[o] = true
+		} else {
+			told[row] = -1
+		}
+	}
+	for row := range told {
+		if told[row] < 0 && !used[row] {
+			told[row], used[row] = row, true
+		}
+	}
+	for row := range told {
+		if told[row] < 0 {
+			o := slices.Index(used[:], false)
+			told[row], used[o] = o, true
+		}
+	}
+	return told
+}
+
+// exchanges gives the fewest exchanges of two leads that lead from one order to
+// another: each puts one lead right for good.
+func exchanges(now, want [4]motor.Lead) (swaps [][2]motor.Lead) {
+	for k := range want {
+		if now[k] == want[k] {
+			continue
+		}
+		i := slices.Index(now[:], want[k])
+		swaps = append(swaps, [2]motor.Lead{now[k], now[i]})
+		now[k], now[i] = now[i], now[k]
+	}
+	return swaps
+}
+
+// Text puts a settlement into words, a line a thing to do.
+func (s Settlement) Text() []string {
+	lines := []string{fmt.Sprintf("On outputs 1 to 4: %s.", joined(s.Outputs[:]))}
+	if len(s.Swaps) > 0 {
+		var parts []string
+		for _, pair := range s.Swaps {
+			parts = append(parts, fmt.Sprintf("%s with %s", pair[0], pair[1]))
+		}
+		lines = append(lines, fmt.Sprintf("As it is wired: supply off, exchange %s at the plug; or leave the plug, and let the outputs 1 to 4 be driven by columns %d %d %d %d of the table. Either cures it.", strings.Join(parts, ", then "), s.Columns[0], s.Columns[1], s.Columns[2], s.Columns[3]))
+	} else if s.Columns[0] > 0 {
+		lines = append(lines, "So it is wired already.")
+	}
+	for _, j := range s.Joins {
+		lines = append(lines, fmt.Sprintf("Join %s with %s: the joint is the tap (unipolar: to the supply; bipolar: left alone, halves in series).", j[0], j[1]))
+	}
+	return append(lines, s.Prove)
+}
+
+func joined(leads []motor.Lead) string {
+	words := make([]string, len(leads))
+	for i, l := range leads {
+		words[i] = string(l)
+	}
+	return strings.Join(words, " ")
+}

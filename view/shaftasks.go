@@ -1,0 +1,221 @@
+package view
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/model/wiring"
+	"coilwalk/view/picture"
+	"coilwalk/view/report"
+)
+
+// shaftAsks is the other half of the Leads screen: what the shaft does when leads
+// are energised, one question at a time.
+type shaftAsks struct {
+	sitting *wiring.Sitting
+	now     [4]motor.Lead // on outputs 1 to 4, where the motor is the bench's
+	at      int           // the answer at the cursor
+	shown   *report.Answers
+}
+
+// newShaftAsks begins with what the readings told, or else with the motor on the
+// bench.
+func newShaftAsks(answer *wiring.Answer, m motor.Motor) (*shaftAsks, error) {
+	a := &shaftAsks{}
+	t := wiring.OfMotor(m)
+	if answer != nil {
+		found, ok := wiring.OfAnswer(*answer)
+		if !ok {
+			return nil, fmt.Errorf("the readings do not settle yet what the leads are; the shaft is asked after that")
+		}
+		t = found
+	} else {
+		for k := range a.now {
+			a.now[k] = m.Output(m.Wiring, k)
+		}
+	}
+	a.sitting = wiring.Sit(t)
+	return a, nil
+}
+
+func (a *shaftAsks) keys() []hint {
+	return []hint{
+		{"1…5", "answer", "answer the question with the word of that number"},
+		{"e", "own test", "type a test and its answer of your own, as kick BN WH cw; lamp 1 3 too"},
+		{"↑↓", "choose", "choose an answer"},
+		{"⌫", "take back", "take the chosen answer back"},
+		{"g", "geared", "say whether gears hide a single tick of the rotor"},
+		{"a", "readings", "back to the ohmmeter readings"},
+		{"space", "", "stop; always, and only that"},
+	}
+}
+
+// words are the answers to the question that is asked.
+func (a *shaftAsks) words() []string {
+	next, ok := a.sitting.Next()
+	if !ok {
+		return nil
+	}
+	return wiring.Words(next.Test)
+}
+
+func (a *shaftAsks) key(e *Explorer, key string) bool {
+	switch key {
+	case "up", "k":
+		a.at = max(a.at-1, 0)
+	case "down", "j":
+		a.at = min(a.at+1, max(len(a.sitting.Replies())-1, 0))
+	case "backspace", "delete":
+		if replies := a.sitting.Replies(); a.at < len(replies) {
+			a.answer(slices.Delete(slices.Clone(replies), a.at, a.at+1))
+		}
+	case "g":
+		t := a.sitting.Topology()
+		other := *t
+		other.Geared = !t.Geared
+		replies := a.sitting.Replies()
+		a.sitting = wiring.Sit(&other)
+		a.answer(replies)
+	case "e":
+		e.asks("test and answer:", "", func(text string) error {
+			r, err := a.sitting.Topology().ParseReply(text)
+			if err == nil {
+				a.add(r)
+			}
+			return err
+		})
+	default:
+		words := a.words()
+		if len(key) != 1 || key[0] < '1' || int(key[0]-'1') >= len(words) {
+			return false
+		}
+		next, _ := a.sitting.Next()
+		a.add(wiring.Reply{Question: next.Question, Word: words[key[0]-'1']})
+	}
+	return true
+}
+
+func (a *shaftAsks) add(r wiring.Reply) {
+	a.answer(append(slices.Clone(a.sitting.Replies()), r))
+	a.at = len(a.sitting.Replies()) - 1
+}
+
+func (a *shaftAsks) answer(replies []wiring.Reply) {
+	a.sitting.Answer(replies)
+	a.at = min(a.at, max(len(replies)-1, 0))
+	a.shown = nil
+}
+
+func (a *shaftAsks) draw(e *Explorer, g *picture.Grid) {
+	if a.shown == nil {
+		shown := report.NewAnswers(a.sitting, a.now)
+		a.shown = &shown
+	}
+	left := max(g.W*11/20, 44)
+	t := a.sitting.Topology()
+	head := t.Kind() + " motor"
+	if t.Geared {
+		head += ", geared (g changes it)"
+	} else {
+		head += ", no gears (g changes it)"
+	}
+	g.WriteWithin(1, 2, left-2, head, picture.In(picture.Faint))
+	y := a.drawQuestion(g, 1, 4, left-3, g.H-7)
+	a.drawReplies(g, 1, y+1, left-3, g.H-2-y-1)
+	a.drawOdds(g, left, 2, g.W-left-1, g.H-5)
+	words, style := "Supply off while you move a lead. Energised coils get hot: a few seconds are enough.", picture.In(picture.Faint)
+	if e.notice.words != "" {
+		words, style = e.notice.words, picture.Loud(e.notice.ink)
+	}
+	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+}
+
+// drawQuestion draws what to do next, or what was found; it gives the line after.
+func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int) int {
+	end := y + h
+	say := func(words string, style picture.Style) {
+		for _, line := range wrap(words, w) {
+			if y < end {
+				g.Write(x, y, line, style)
+				y++
+			}
+		}
+	}
+	if n := a.shown.Next; n != nil {
+		say("? "+n.Test+" "+strings.Join(n.Leads, " "), picture.Loud(picture.Strong))
+		say(n.How+".", picture.In(picture.Text))
+		y++
+		at := x
+		for i, word := range a.words() {
+			mark := fmt.Sprint(i + 1)
+			if at+len(mark)+len(word)+3 > x+w {
+				at, y = x, y+1
+			}
+			at = g.Write(at, y, mark, picture.Loud(picture.Current)) + 1
+			at = g.Write(at, y, word, picture.In(picture.Text)) + 3
+		}
+		y++
+		say(n.Why, picture.In(picture.Faint))
+		return y
+	}
+	say("Found: A+ B+ A- B- are "+strings.Join(a.shown.Mappings[0].Order, " "), picture.Loud(picture.Good))
+	for _, line := range a.shown.Lines() {
+		say("· "+line, picture.In(picture.Text))
+	}
+	return y
+}
+
+// drawReplies lists the answers; one that does not fit is marked.
+func (a *shaftAsks) drawReplies(g *picture.Grid, x, y, w, h int) {
+	replies := a.sitting.Replies()
+	if len(replies) == 0 || h < 2 {
+		return
+	}
+	g.Write(x, y, "answers", picture.In(picture.Faint))
+	rows := h - 1
+	from := min(max(0, a.at-rows+1), len(replies))
+	for i := from; i < min(len(replies), from+rows); i++ {
+		at := y + 1 + i - from
+		style := picture.In(picture.Text)
+		words := replies[i].String()
+		for _, c := range a.shown.Contradictions {
+			if c.Answer == words {
+				words, style = words+"  ! does not fit the others", picture.Loud(picture.Alert)
+				break
+			}
+		}
+		if i == a.at {
+			g.Set(x-1, at, '›', picture.Loud(picture.Current))
+			g.Back(x, at, w, 1, picture.Band)
+			style.Back = picture.Band
+		}
+		g.WriteWithin(x, at, w, words, style)
+	}
+}
+
+// drawOdds draws the mappings with their odds as bars.
+func (a *shaftAsks) drawOdds(g *picture.Grid, x, y, w, h int) {
+	g.Write(x, y, "A+ B+ A- B- may be", picture.In(picture.Faint))
+	wide := 0
+	for _, m := range a.shown.Mappings {
+		wide = max(wide, picture.Width(strings.Join(m.Order, " ")))
+	}
+	room := max(w-wide-9, 4)
+	for i, m := range a.shown.Mappings {
+		if i+1 >= h {
+			g.Write(x, y+i+1, fmt.Sprintf("and %d more", len(a.shown.Mappings)-i), picture.In(picture.Faint))
+			return
+		}
+		at := x
+		style := picture.Style{Bold: i == 0}
+		for _, lead := range m.Order {
+			base, _ := motor.Lead(lead).Colours()
+			style.Fore = picture.LeadInk(base.Code)
+			at = g.Write(at, y+i+1, lead, style) + 1
+		}
+		g.Line(x+wide+1, y+i+1, int(m.Odds*float64(room)+0.5), '━', picture.Loud(picture.Current))
+		g.Write(x+wide+1+room+1, y+i+1, shortPercent(m.Odds), picture.In(picture.Text))
+	}
+}
