@@ -1,9 +1,11 @@
 // Package rotor says where the rotor is. It moves only because the field of
 // the coils, the detent and the load pull it; nothing in here counts steps.
 //
-// So far it holds the statics: where the rotor comes to rest when a row is
-// energised and everything has settled. Angles are electrical degrees, torques
-// are in units of the holding torque with one phase on (T1).
+// Machine is the statics: where the rotor comes to rest when a row is energised
+// and everything has settled. Its angles are electrical degrees, its torques in
+// units of the holding torque with one phase on (T1). Plant and Motion are the
+// same machine in time, in SI units: the currents, the speed, and what of both
+// is left when the next row comes.
 package rotor
 
 import (
@@ -45,19 +47,15 @@ func Of(m motor.Motor) Machine {
 	return machine
 }
 
-// Torque gives the torque on the rotor, without friction, in T1:
-//
-//	T = −iA·sin θe + iB·cos θe − Td·sin(4θe + φd) − Tload
-//
-// θe the rotor angle in electrical degrees, iA and iB the net phase currents
-// in units of one phase on. (The usual model of the two-phase permanent-magnet
-// and hybrid motor, as in the textbooks of Kenjo and of Acarnley; from memory.)
+// Torque gives the torque on the rotor at an electrical angle, without
+// friction, in T1: that of field and detent, less the load.
 func (m Machine) Torque(f sequence.Field, deg float64) float64 {
 	sin, cos := sinCosDegrees(deg)
-	t := f.B*cos - f.A*sin - m.Load
+	t := fieldTorque(f.A, f.B, sin, cos) - m.Load
 	if m.Detent != 0 {
-		s, _ := sinCosDegrees(4*deg + m.DetentShift)
-		t -= m.Detent * s
+		shiftSin, shiftCos := sinCosDegrees(m.DetentShift)
+		sin4, _ := detentWave(sin, cos, shiftSin, shiftCos)
+		t -= m.Detent * sin4
 	}
 	return t
 }
@@ -68,8 +66,9 @@ func (m Machine) Stiffness(f sequence.Field, deg float64) float64 {
 	sin, cos := sinCosDegrees(deg)
 	k := f.A*cos + f.B*sin
 	if m.Detent != 0 {
-		_, c := sinCosDegrees(4*deg + m.DetentShift)
-		k += 4 * m.Detent * c
+		shiftSin, shiftCos := sinCosDegrees(m.DetentShift)
+		_, cos4 := detentWave(sin, cos, shiftSin, shiftCos)
+		k += 4 * m.Detent * cos4
 	}
 	return k
 }

@@ -1,0 +1,132 @@
+package rotor
+
+import (
+	"fmt"
+	"math"
+
+	"coilwalk/model/driver"
+	"coilwalk/model/files"
+	"coilwalk/sequence"
+)
+
+// Plant is the machine in time with what drives and loads it: motor, driver
+// stage, supply, train and load. All in SI units, at the rotor, but for Load.
+type Plant struct {
+	PolePairs    int
+	Drive        sequence.Drive
+	Stage        driver.Stage
+	Supply       float64 // V
+	Current      float64 // A, of one phase on: what a regulating stage holds, and the measure of currents
+	FluxConstant float64 // ψm, V·s: a coil current i holds with p·ψm·i
+	Resistance   float64 // ohm, of a coil, or of a half-coil
+	Inductance   float64 // H, likewise
+	Coupling     float64 // k between the halves of a phase, 0 ≤ k < 1; unipolar only
+	Inertia      float64 // kg·m², of the rotor
+	Damping      float64 // B, N·m·s: viscous
+	Friction     float64 // N·m, dry: it holds a rotor at rest as strongly as it drags a moving one
+	Detent       float64 // Td, N·m
+	DetentShift  float64 // φd, degrees
+	Ratio        float64 // rotor turns to one of the shaft
+	Load         Load
+}
+
+// Load is what hangs on the output shaft.
+type Load struct {
+	Torque     float64 // N·m, constant, pulling back against forward turning
+	Gravity    float64 // N·m, amplitude of what goes as sin(shaft angle + GravityDeg), pulling back
+	GravityDeg float64 // degrees
+	Friction   float64 // N·m, dry, against any motion
+	Inertia    float64 // kg·m²
+}
+
+// most coupled: nearer to 1 the leakage that is left is no figure but a
+// rounding error, and explicit steps go as its time constant.
+const mostCoupled = 0.9999
+
+// Check says what keeps the figures from being a machine.
+func (p *Plant) Check() error {
+	wrong := func(what, right string) error { return &files.Complaint{What: what, Right: right} }
+	for _, v := range []float64{p.Supply, p.Current, p.FluxConstant, p.Resistance, p.Inductance, p.Coupling, p.Inertia, p.Damping, p.Friction,
+		p.Detent, p.DetentShift, p.Ratio, p.Load.Torque, p.Load.Gravity, p.Load.GravityDeg, p.Load.Friction, p.Load.Inertia} {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return wrong("a figure of the machine is no number", "every figure has to be finite")
+		}
+	}
+	if err := p.Stage.Allows(p.Drive); err != nil {
+		return err
+	}
+	for _, figure := range []struct {
+		name  string
+		value float64
+		zero  bool
+	}{
+		{"pole pairs", float64(p.PolePairs), false},
+		{"ratio of the train", p.Ratio, false},
+		{"flux constant", p.FluxConstant, false},
+		{"phase current", p.Current, false},
+		{"rotor inertia", p.Inertia, false},
+		{"resistance", p.Resistance, p.Stage.Instant()},
+		{"inductance", p.Inductance, p.Stage.Instant()},
+		{"supply voltage", p.Supply, true},
+		{"damping", p.Damping, true},
+		{"friction", p.Friction, true},
+		{"detent torque", p.Detent, true},
+		{"load friction", p.Load.Friction, true},
+		{"load inertia", p.Load.Inertia, true},
+	} {
+		if figure.value < 0 || figure.value == 0 && !figure.zero {
+			return wrong(fmt.Sprintf("the %s can not be %g", figure.name, figure.value), "a number above zero is wanted")
+		}
+	}
+	if p.Coupling < 0 || p.Coupling > mostCoupled {
+		return wrong(fmt.Sprintf("the halves of a phase can not be coupled by %g", p.Coupling), fmt.Sprintf("from 0 to %g is wanted", mostCoupled))
+	}
+	return nil
+}
+
+// TotalInertia gives rotor and load together at the rotor: the train divides
+// the load's by the square of its ratio.
+func (p *Plant) TotalInertia() float64 { return p.Inertia + p.Load.Inertia/(p.Ratio*p.Ratio) }
+
+// DryFriction gives that of motor and load together, at the rotor.
+func (p *Plant) DryFriction() float64 { return p.Friction + p.Load.Friction/p.Ratio }
+
+// OnePhase gives T1, the holding torque of one phase at Current: p·ψm·I.
+func (p *Plant) OnePhase() float64 { return float64(p.PolePairs) * p.FluxConstant * p.Current }
+
+// Machine gives the statics of the same machine, without the part of the load
+// that goes with the shaft angle.
+func (p *Plant) Machine() Machine {
+	t1 := p.OnePhase()
+	return Machine{PolePairs: p.PolePairs, Detent: p.Detent / t1, DetentShift: p.DetentShift,
+		Friction: p.DryFriction() / t1, Load: p.Load.Torque / p.Ratio / t1, OnePhase: t1}
+}
+
+// RingRadians gives the small-signal frequency √(p·k/J) in rad/s about a rest
+// of the given stiffness, in T1 (Machine.Stiffness); 0 on a hill. (Jones,
+// "Stepping Motor Physics", Resonance: f = √(k/µ)/2π.)
+func (p *Plant) RingRadians(stiffness float64) float64 {
+	return math.Sqrt(max(0, float64(p.PolePairs)*p.OnePhase()*stiffness/p.TotalInertia()))
+}
+
+// Field gives the field of a row once its currents are steady and the rotor
+// stands, in units of Current.
+func (p *Plant) Field(row sequence.Row) sequence.Field {
+	feeds := p.Stage.Feeds(row, p.Drive, p.Current)
+	var i [4]float64
+	for j := range i {
+		w := p.ways(feeds[j])
+		up, down := w.above.drive/(p.Resistance+w.above.ohms), w.below.drive/(p.Resistance+w.below.ohms)
+		switch {
+		case w.firm || p.Drive == sequence.Bipolar && j > 1:
+			i[j] = w.hold
+		case up > w.hold || w.linear:
+			i[j] = up
+		case down < w.hold:
+			i[j] = down
+		default:
+			i[j] = w.hold
+		}
+	}
+	return sequence.Field{A: (i[0] - i[2]) / p.Current, B: (i[1] - i[3]) / p.Current}
+}
