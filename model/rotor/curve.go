@@ -1,0 +1,116 @@
+package rotor
+
+import (
+	"runtime"
+	"sync"
+
+	"coilwalk/sequence"
+)
+
+// CurvePoint is what a motor follows under a load.
+type CurvePoint struct {
+	Load      float64 // N·m at the output shaft, constant
+	StartStop float64 // rows a second
+	PullOut   float64 // rows a second
+}
+
+// The search for a curve's points: a step down from the last load's rate, a step
+// up while it turns, and how near the edge is found.
+const (
+	curveFirst = 1.2
+	curveDown  = 1.06
+	curveUp    = 1.25
+	curveEdge  = 1.0 / 100
+)
+
+// Curve gives pull-in (start–stop) and pull-out rates over loads, which rise.
+// Each point is sought from the last one's rate downwards, so holes far below it
+// are not looked for: Trials.Follow does that. It runs on all processors, and
+// gives the same points however many there are. It may be stopped by going,
+// which is told the share that is done; then ok is false.
+func Curve(p Plant, mode sequence.Mode, loads []float64, going func(done float64) bool) (points []CurvePoint, ok bool) {
+	points = make([]CurvePoint, len(loads))
+	const part = 4 // loads that one search goes through, from the lightest on
+	var mu sync.Mutex
+	done, stopped := 0, false
+	ask := func() bool {
+		mu.Lock()
+		defer mu.Unlock()
+		if going != nil && !stopped {
+			stopped = !going(float64(done) / float64(len(loads)))
+		}
+		return !stopped
+	}
+	parts := make(chan int)
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), (len(loads)+part-1)/part) {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			for from := range parts {
+				t := NewTrials(p, mode)
+				last := 0.0
+				for i := from; i < min(from+part, len(loads)) && ask(); i++ {
+					t.Load(loads[i])
+					points[i] = t.point(loads[i], last)
+					last = points[i].StartStop
+					mu.Lock()
+					done++
+					mu.Unlock()
+				}
+			}
+		}()
+	}
+	for from := 0; from < len(loads); from += part {
+		parts <- from
+	}
+	close(parts)
+	wait.Wait()
+	return points, !stopped
+}
+
+// point seeks the rates under the present load, from those of a lighter one.
+func (t *Trials) point(load, last float64) CurvePoint {
+	at := CurvePoint{Load: load}
+	s := t.bounds(Sweep{})
+	if last == 0 { // nothing to start from: upwards, coarsely
+		good := 0.0
+		for rate := 4 * s.Least; rate < s.Most && t.Start(rate); rate *= curveFirst {
+			good = rate
+		}
+		if good == 0 {
+			if !t.Start(s.Least) {
+				return at
+			}
+			good = s.Least
+		}
+		at.StartStop = t.edge(good, good*curveFirst, curveEdge, t.Start)
+	} else {
+		rate := last
+		for rate > s.Least && !t.Start(rate) {
+			rate /= curveDown
+		}
+		if rate <= s.Least {
+			return at
+		}
+		at.StartStop = rate
+		if rate < last {
+			at.StartStop = t.edge(rate, rate*curveDown, curveEdge, t.Start)
+		}
+	}
+	run, good := t.Running(0.8 * at.StartStop)
+	for good && run.Rate < s.Most {
+		var next Runs
+		if next, good = t.To(run, run.Rate*curveUp); good {
+			run = next
+		}
+	}
+	at.PullOut = max(at.StartStop, run.Rate)
+	if !good && run.Rate > 0 {
+		at.PullOut = max(at.StartStop, t.edge(run.Rate, run.Rate*curveUp, curveEdge, func(rate float64) bool {
+			_, good := t.To(run, rate)
+			return good
+		}))
+	}
+	return at
+}
