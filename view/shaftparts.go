@@ -58,24 +58,7 @@ func (s *shaftScreen) answer() *report.Shaft {
 
 func (s *shaftScreen) draw(e *Explorer, g *picture.Grid) {
 	left := min(g.W/2, 64)
-	y := 2
-	for i, f := range s.fields {
-		value, style := f.value, picture.In(picture.Text)
-		if e.ask != nil && i == s.at {
-			value = e.ask.line.Value()
-		}
-		if value == "" {
-			value, style = "·", picture.In(picture.Faint)
-		}
-		if i == s.at {
-			g.Set(0, y, '›', picture.Loud(picture.Current))
-			g.Back(11, y, left-12, 1, picture.Band)
-			style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
-		}
-		g.WriteEnd(10, y, f.name, picture.In(picture.Faint))
-		g.WriteWithin(11, y, left-12, value, style)
-		y++
-	}
+	y := s.form.draw(e, g, 2, left)
 	if g.W >= 110 && g.H >= 34 { // room for the train below, as wide as the screen
 		const numbers = 15
 		trainH := (g.H - 5 - numbers) / 2

@@ -3,6 +3,7 @@ package view
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,18 +15,11 @@ import (
 
 // shaftScreen is the sheet on which train, firmware and moves are tried out.
 type shaftScreen struct {
-	fields []field
-	at     int
-	sheet  sheet // of what stands in the fields
-	shown  *report.Shaft
-	plot   picture.Plot
-	gears  picture.Gears
-}
-
-// field is one thing that can be edited: text that is read by set.
-type field struct {
-	name, asks, value string
-	set               func(s *sheet, text string) error
+	form[sheet]
+	sheet sheet // of what stands in the fields
+	shown *report.Shaft
+	plot  picture.Plot
+	gears picture.Gears
 }
 
 // sheet is what the fields say.
@@ -45,7 +39,8 @@ func newShaftScreen(m motor.Motor) *shaftScreen {
 	if m.Train.Nominal != nil {
 		train = "ratio " + train
 	}
-	s.fields = []field{
+	s.changed = s.follow
+	s.fields = []field[sheet]{
 		{"train", "teeth, driving:driven from the rotor on, or ratio 64:1:", train, (*sheet).setTrain},
 		{"backlash", "at the shaft, as 8deg, or of each mesh, as 1deg,2deg:", m.Train.Backlash.String(), (*sheet).setBacklash},
 		{"step mode", "wave, full, half, or micro and a divisor:", "full", (*sheet).setMode},
@@ -61,61 +56,16 @@ func newShaftScreen(m motor.Motor) *shaftScreen {
 func (s *shaftScreen) name() string { return "Shaft" }
 
 func (s *shaftScreen) keys() []hint {
-	return []hint{
-		{"↑↓", "choose", "choose a line"},
-		{"enter", "edit", "edit it; the numbers follow at each letter"},
-		{"⌫", "clear", "empty the line"},
-		{"space", "", "stop; always, and only that"},
-	}
+	return append(slices.Clone(formKeys), hint{"space", "", "stop; always, and only that"})
 }
 
-func (s *shaftScreen) key(e *Explorer, key string) bool {
-	switch key {
-	case "up", "k":
-		s.at = max(s.at-1, 0)
-	case "down", "j":
-		s.at = min(s.at+1, len(s.fields)-1)
-	case "enter":
-		s.edit(e)
-	case "backspace", "delete":
-		if err := s.use(e, ""); err != nil {
-			e.notice = alarm(err.Error())
-		}
-	default:
-		return false
-	}
-	return true
-}
-
-// edit asks for a field's new text. What is typed is tried out at each letter;
-// leaving puts back what was.
-func (s *shaftScreen) edit(e *Explorer) {
-	f := s.fields[s.at]
-	p := e.asks(f.asks, f.value, func(text string) error { return s.use(e, text) })
-	before := f.value
-	p.live = func(text string) {
-		if e.ask == nil {
-			text = before
-		}
-		if err := s.use(e, text); err != nil {
-			e.notice = alarm(err.Error())
-		} else if s.sheet.unfit == nil {
-			e.notice = notice{}
-		}
-	}
-}
-
-// use puts a text into the chosen field, if it can be read and fits the others.
-func (s *shaftScreen) use(e *Explorer, text string) error {
-	text = strings.TrimSpace(text)
-	was := s.fields[s.at].value
-	s.fields[s.at].value = text
-	next, err := s.read(e.bench.Motor())
+// follow reads the fields anew, and gives the bench the train.
+func (s *shaftScreen) follow(e *Explorer) error {
+	next, err := s.read(sheet{motor: e.bench.Motor(), mode: sequence.Full})
 	if err == nil && s.fields[s.at].name == "backlash" {
 		err = next.unfit
 	}
 	if err != nil {
-		s.fields[s.at].value = was
 		return err
 	}
 	s.sheet, s.shown = next, nil
@@ -125,17 +75,6 @@ func (s *shaftScreen) use(e *Explorer, text string) error {
 	e.bench.SetTrain(next.motor.Train)
 	e.describe()
 	return nil
-}
-
-// read reads all fields, in their order: a later one may need an earlier.
-func (s *shaftScreen) read(m motor.Motor) (sheet, error) {
-	next := sheet{motor: m, mode: sequence.Full}
-	for _, f := range s.fields {
-		if err := f.set(&next, f.value); err != nil {
-			return sheet{}, fmt.Errorf("%s: %w", f.name, err)
-		}
-	}
-	return next, nil
 }
 
 func (s *sheet) setTrain(text string) (err error) {

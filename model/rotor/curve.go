@@ -114,3 +114,12 @@ func (t *Trials) point(load, last float64) CurvePoint {
 	}
 	return at
 }
+
+// CurveLoads gives so many loads at the shaft, from none to what one phase holds.
+func CurveLoads(p Plant, n int) []float64 {
+	loads := make([]float64, n)
+	for i := range loads {
+		loads[i] = p.OnePhase() * p.Ratio * float64(i) / float64(n-1)
+	}
+	return loads
+}

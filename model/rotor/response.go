@@ -93,3 +93,6 @@ func (r *Response) read() {
 		r.RingHz = float64(k) / 2 / (crossings[n-1] - crossings[n-1-k])
 	}
 }
+
+// ResponseSeconds is long enough for a response to have settled: twenty rings.
+func ResponseSeconds(p Plant) float64 { return 20 * 2 * math.Pi / p.RingRadians(1) }

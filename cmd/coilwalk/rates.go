@@ -1,0 +1,141 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/driver"
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/model/rotor"
+	"coilwalk/sequence"
+	"coilwalk/view/picture"
+	"coilwalk/view/report"
+)
+
+// ratesFlags are the options of "rates".
+type ratesFlags struct {
+	mode    modeFlags
+	stage   string
+	supply  quantity.Voltage
+	load    quantity.Torque
+	inertia quantity.Inertia
+	rate    float64
+	curve   bool
+	plot    string
+}
+
+func (p *program) ratesCommand() *cobra.Command {
+	var f ratesFlags
+	c := &cobra.Command{
+		Use:   "rates",
+		Short: "Run the motor in time: its response to a row, and the rates that it follows",
+		Long: `Run a model of the machine and its driver stage in time. Say how the rotor takes a
+row (overshoot, ring, settling), up to which rate it starts and stops, where
+resonance makes holes in that, and up to which rate it follows once it turns.
+Figures that the motor does not give are estimated and marked, with what hangs on
+them. With --for, ends with status 1 when that rate is not followed.`,
+		Example: "  coilwalk rates --motor my-motor.toml --for 600\n  coilwalk rates --motor hybrid-4 --mode full --stage chopper --supply 24V --load 5N.cm\n  coilwalk rates --curve --plot curves.svg",
+		Args:    noArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			answer, err := p.rates(c, &f)
+			if err != nil {
+				return err
+			}
+			if err := p.tell(answer); err != nil {
+				return err
+			}
+			if !answer.Followed() {
+				return errFinding
+			}
+			return nil
+		},
+	}
+	f.mode.add(c, "half")
+	c.Flags().StringVar(&f.stage, "stage", "", "the driver `stage`: darlington, mosfet, bridge, bridge-fast, mosfet-bridge, mosfet-bridge-fast, chopper, current or ideal")
+	c.Flags().Var(&f.supply, "supply", "the motor supply, as 12V (the rated voltage)")
+	c.Flags().Var(&f.load, "load", "what pulls back at the output shaft, as 20mN.m")
+	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
+	c.Flags().Float64Var(&f.rate, "for", 0, "judge this `rate`, in rows a second")
+	c.Flags().BoolVar(&f.curve, "curve", false, "both rates over the load")
+	c.Flags().StringVar(&f.plot, "plot", "", "write the curves to a `file`: .csv, .svg or .png")
+	return c
+}
+
+// stageFor gives the stage that was asked for, else what is usual: a sink array
+// for a unipolar drive, and for a bipolar one without a supply a held current.
+func (f *ratesFlags) stageFor(m motor.Motor) (driver.Stage, error) {
+	switch {
+	case f.stage != "":
+		return driver.Named(f.stage)
+	case m.Drive == sequence.Unipolar:
+		return driver.Named("darlington")
+	case f.supply.Given():
+		return driver.Named("chopper")
+	}
+	return driver.Named("current")
+}
+
+// curvePoints is how many loads the curves have.
+const curvePoints = 16
+
+func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) {
+	m, err := p.openMotor()
+	if err != nil {
+		return nil, err
+	}
+	mode, err := f.mode.chosen(c)
+	if err != nil {
+		return nil, err
+	}
+	stage, err := f.stageFor(m)
+	if err != nil {
+		return nil, err
+	}
+	if c.Flags().Changed("for") && !(f.rate > 0 && f.rate <= 1e6) {
+		return nil, errors.New("--for takes a rate above 0, in rows a second")
+	}
+	plant, estimates, err := rotor.PlantOf(m, stage, f.supply)
+	if err != nil {
+		return nil, err
+	}
+	if f.load.Given() {
+		plant.Load.Torque = f.load.Base()
+	}
+	plant.Load.Inertia = f.inertia.Base()
+	if err := plant.Check(); err != nil {
+		return nil, err
+	}
+	order := mode.Order()
+	response, err := rotor.Respond(plant, order.Row(0), order.Row(1), rotor.ResponseSeconds(plant))
+	if err != nil {
+		return nil, err
+	}
+	trials := rotor.NewTrials(plant, mode)
+	found, _ := trials.Follow(rotor.Sweep{}, nil)
+	if err := trials.Err(); err != nil {
+		return nil, err
+	}
+	answer := report.NewRates(m, mode, plant, response, found)
+	if c.Flags().Changed("for") {
+		answer.Judge(f.rate)
+	}
+	answer.AddEstimates(estimates, rotor.Sensitivity(plant, estimates, mode))
+	if f.curve || f.plot != "" {
+		points, _ := rotor.Curve(plant, mode, rotor.CurveLoads(plant, curvePoints), nil)
+		answer.AddCurve(points)
+		if f.plot != "" {
+			paper, err := picture.RateCurves(f.plot, fmt.Sprintf("%s, %s, %s, %s", m.Title, mode.Title, stage.Title, quantity.Volts(plant.Supply).Rounded(3)), points)
+			if err != nil {
+				return nil, fmt.Errorf("--plot: %w", err)
+			}
+			if err := files.Write(f.plot, paper); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return answer, nil
+}

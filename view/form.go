@@ -1,0 +1,106 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+
+	"coilwalk/view/picture"
+)
+
+// field is one line that can be edited: text that set reads into a sheet.
+type field[S any] struct {
+	name, asks, value string
+	set               func(sheet *S, text string) error
+}
+
+// form is lines to edit, one chosen. A sheet is what stands in them.
+type form[S any] struct {
+	fields  []field[S]
+	at      int
+	changed func(e *Explorer) error // reads all anew; an error leaves what was
+}
+
+// formKeys are the keys of every form.
+var formKeys = []hint{
+	{"↑↓", "choose", "choose a line"},
+	{"enter", "edit", "edit it; the numbers follow at each letter"},
+	{"⌫", "clear", "empty the line"},
+}
+
+func (f *form[S]) key(e *Explorer, key string) bool {
+	switch key {
+	case "up", "k":
+		f.at = max(f.at-1, 0)
+	case "down", "j":
+		f.at = min(f.at+1, len(f.fields)-1)
+	case "enter":
+		f.edit(e)
+	case "backspace", "delete":
+		if err := f.use(e, ""); err != nil {
+			e.notice = alarm(err.Error())
+		}
+	default:
+		return false
+	}
+	return true
+}
+
+// edit asks for the chosen field's new text. What is typed is tried out at each
+// letter; leaving puts back what was.
+func (f *form[S]) edit(e *Explorer) {
+	chosen := f.fields[f.at]
+	p := e.asks(chosen.asks, chosen.value, func(text string) error { return f.use(e, text) })
+	p.live = func(text string) {
+		if e.ask == nil {
+			text = chosen.value
+		}
+		e.notice = notice{}
+		if err := f.use(e, text); err != nil {
+			e.notice = alarm(err.Error())
+		}
+	}
+}
+
+// use puts a text into the chosen field, if it can be read and fits the others.
+func (f *form[S]) use(e *Explorer, text string) error {
+	was := f.fields[f.at].value
+	f.fields[f.at].value = strings.TrimSpace(text)
+	err := f.changed(e)
+	if err != nil {
+		f.fields[f.at].value = was
+	}
+	return err
+}
+
+// read reads all fields into a sheet, in their order: a later one may need an
+// earlier.
+func (f *form[S]) read(sheet S) (S, error) {
+	for _, one := range f.fields {
+		if err := one.set(&sheet, one.value); err != nil {
+			return sheet, fmt.Errorf("%s: %w", one.name, err)
+		}
+	}
+	return sheet, nil
+}
+
+// draw draws the fields and gives the line after them.
+func (f *form[S]) draw(e *Explorer, g *picture.Grid, y, w int) int {
+	for i, one := range f.fields {
+		value, style := one.value, picture.In(picture.Text)
+		if e.ask != nil && i == f.at {
+			value = e.ask.line.Value()
+		}
+		if value == "" {
+			value, style = "·", picture.In(picture.Faint)
+		}
+		if i == f.at {
+			g.Set(0, y, '›', picture.Loud(picture.Current))
+			g.Back(11, y, w-12, 1, picture.Band)
+			style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
+		}
+		g.WriteEnd(10, y, one.name, picture.In(picture.Faint))
+		g.WriteWithin(11, y, w-12, value, style)
+		y++
+	}
+	return y
+}

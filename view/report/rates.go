@@ -1,0 +1,226 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/model/rotor"
+	"coilwalk/sequence"
+)
+
+// Rates is the answer of the command "rates": what a motor does in time, and the
+// rates that it follows.
+type Rates struct {
+	Coilwalk  int             `json:"coilwalk"`
+	Motor     string          `json:"motor"`
+	Mode      string          `json:"mode"`
+	Stage     string          `json:"stage"`
+	Supply    float64         `json:"supply_v"`
+	Load      float64         `json:"load_nm"`
+	Response  RatesResponse   `json:"response"`
+	StartStop float64         `json:"start_stop"`
+	Windows   [][2]float64    `json:"windows"`
+	Holes     [][2]float64    `json:"holes"`
+	PullOut   float64         `json:"pull_out"`
+	LostAt    [][2]float64    `json:"lost_at"`
+	For       *RatesFor       `json:"for"`
+	Curve     []RatesPoint    `json:"curve"`
+	Estimates []RatesEstimate `json:"estimates"`
+	motor     motor.Motor
+	mode      sequence.Mode
+	stage     string
+	rates     rotor.Rates
+}
+
+// RatesResponse is how the rotor takes one row from rest.
+type RatesResponse struct {
+	StepDeg   float64  `json:"step_deg"` // of the rotor
+	Overshoot float64  `json:"overshoot"`
+	RiseS     *float64 `json:"rise_s"`
+	RingHz    *float64 `json:"ring_hz"`
+	SettlingS *float64 `json:"settling_s"`
+}
+
+// RatesFor is the verdict on one rate.
+type RatesFor struct {
+	Rate     float64  `json:"rate"`
+	Followed bool     `json:"followed"`
+	Starts   bool     `json:"starts"`
+	RampFrom *float64 `json:"ramp_from"`
+	Text     string   `json:"text"`
+}
+
+// RatesPoint is a point of the two curves over load.
+type RatesPoint struct {
+	Load      float64 `json:"load_nm"`
+	StartStop float64 `json:"start_stop"`
+	PullOut   float64 `json:"pull_out"`
+}
+
+// RatesEstimate is a figure that the motor does not give, and what hangs on it.
+type RatesEstimate struct {
+	Figure  string    `json:"figure"`
+	Value   float64   `json:"value_si"`
+	Why     string    `json:"why"`
+	Starts  []float64 `json:"start_stop"` // with half and with twice the figure; [] where that was not run
+	PullOut []float64 `json:"pull_out"`
+	shown   string
+}
+
+// NewRates puts what was run into its object.
+func NewRates(m motor.Motor, mode sequence.Mode, p rotor.Plant, response rotor.Response, r rotor.Rates) *Rates {
+	out := &Rates{Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
+		StartStop: perSecond(r.StartStop), PullOut: perSecond(r.PullOut), Windows: bands(r.Windows), Holes: bands(r.Holes), LostAt: bands(r.LostAt),
+		Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
+	out.Response = RatesResponse{StepDeg: math.Round(response.Step/float64(m.PolePairs)*1e4) / 1e4, Overshoot: math.Round(response.Overshoot*1e3) / 1e3,
+		RiseS: some(response.Rise), RingHz: some(response.RingHz), SettlingS: some(response.Settling)}
+	return out
+}
+
+// some gives nil for a figure that there is none of, else three digits.
+func some(v float64) *float64 {
+	if v <= 0 {
+		return nil
+	}
+	digits := math.Pow(10, 2-math.Floor(math.Log10(v)))
+	v = math.Round(v*digits) / digits
+	return &v
+}
+
+// perSecond rounds a rate to what it was found to.
+func perSecond(v float64) float64 {
+	if v > 100 {
+		return math.Round(v)
+	}
+	return math.Round(v*10) / 10
+}
+
+func bands(all []rotor.Band) [][2]float64 {
+	out := [][2]float64{}
+	for _, b := range all {
+		out = append(out, [2]float64{perSecond(b.From), perSecond(b.To)})
+	}
+	return out
+}
+
+// Judge adds the verdict on a rate.
+func (r *Rates) Judge(rate float64) {
+	v, from := r.rates.For(rate)
+	f := &RatesFor{Rate: rate, Followed: v != rotor.NotFollowed && v != rotor.InHole, Starts: v == rotor.Starts || v == rotor.StartsAbove}
+	name := r.motor.Title
+	starts := "it starts at up to " + rows(r.StartStop)
+	if r.rates.StartStop == 0 {
+		starts = "it does not start at any rate swept from below"
+	}
+	switch v {
+	case rotor.Starts:
+		f.Text = fmt.Sprintf("%s starts and stops at %s", name, rows(rate))
+	case rotor.StartsAbove:
+		f.Text = fmt.Sprintf("%s starts at %s, but not at some lower rates: any change of load may end that; ramping from %s is safer", name, rows(rate), rows(0.85*r.StartStop))
+	case rotor.NeedsRamp:
+		f.RampFrom = some(from)
+		f.Text = fmt.Sprintf("%s follows %s once it turns, but does not start there: %s, so a start at %s buzzes; ramp from %s", name, rows(rate), starts, rows(rate), rows(from))
+	case rotor.InHole:
+		f.RampFrom = some(from)
+		f.Text = fmt.Sprintf("%s does not start at %s: a resonance lies there; start at %s and go through it quickly, or use finer steps or more friction", name, rows(rate), rows(from))
+	default:
+		f.Text = fmt.Sprintf("%s does not follow %s: once it turns it follows up to %s, and %s", name, rows(rate), rows(r.PullOut), starts)
+		if r.PullOut > 0 {
+			f.RampFrom = some(from)
+		}
+	}
+	r.For = f
+}
+
+func rows(rate float64) string {
+	return fmt.Sprintf("%s rows/s", Angle(perSecond(rate), 1)[:len(Angle(perSecond(rate), 1))-len("°")])
+}
+
+// AddCurve adds the curves over load.
+func (r *Rates) AddCurve(points []rotor.CurvePoint) {
+	for _, p := range points {
+		r.Curve = append(r.Curve, RatesPoint{Load: math.Round(p.Load*1e6) / 1e6, StartStop: perSecond(p.StartStop), PullOut: perSecond(p.PullOut)})
+	}
+}
+
+// AddEstimates adds the figures that were estimated, with what hangs on them.
+func (r *Rates) AddEstimates(all []rotor.Estimate, runs []rotor.Sensitive) {
+	for _, e := range all {
+		one := RatesEstimate{Figure: e.Figure, Value: e.Value, Why: e.Why, Starts: []float64{}, PullOut: []float64{}, shown: e.Shown}
+		for _, s := range runs {
+			if s.Figure == e.Figure {
+				one.Starts = []float64{perSecond(s.Half.StartStop), perSecond(s.Twice.StartStop)}
+				one.PullOut = []float64{perSecond(s.Half.PullOut), perSecond(s.Twice.PullOut)}
+			}
+		}
+		r.Estimates = append(r.Estimates, one)
+	}
+}
+
+// Followed says whether the rate that was asked about is followed.
+func (r *Rates) Followed() bool { return r.For == nil || r.For.Followed }
+
+// inAll writes a rate in rows with full steps and turns beside it.
+func (r *Rates) inAll(rate float64) string {
+	if rate == 0 {
+		return "none"
+	}
+	full := rate / float64(r.mode.PerStep)
+	ratio, _ := r.motor.Train.Ratio().Float64()
+	rpm := full / float64(4*r.motor.PolePairs) / ratio * 60
+	return fmt.Sprintf("%s (%s full steps/s, %s rpm at the shaft)", rows(rate), Fixed(full, 0), Fixed(rpm, 1))
+}
+
+// Text writes the answer in plain words.
+func (r *Rates) Text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s, %s, %s, %s", r.motor.Title, r.mode.Title, r.stage, quantity.Volts(r.Supply).Rounded(3))
+	if r.Load != 0 {
+		fmt.Fprintf(&b, ", load %s", quantity.NewtonMetres(r.Load).Rounded(3))
+	}
+	b.WriteString("\n")
+	line := func(name, format string, values ...any) {
+		fmt.Fprintf(&b, "  %-16s %s\n", name, fmt.Sprintf(format, values...))
+	}
+	a := r.Response
+	words := []string{fmt.Sprintf("%s of the rotor, overshoots by %s %%", Angle(a.StepDeg, 3), Fixed(100*a.Overshoot, 0))}
+	if a.RingHz != nil {
+		words = append(words, fmt.Sprintf("rings at %s Hz", Angle(*a.RingHz, 1)[:len(Angle(*a.RingHz, 1))-len("°")]))
+	}
+	if a.SettlingS != nil {
+		words = append(words, "settles in "+quantity.Seconds(*a.SettlingS).Rounded(3))
+	}
+	line("one row", "%s", strings.Join(words, ", "))
+	line("start–stop rate", "%s", r.inAll(r.StartStop))
+	for i, h := range r.Holes {
+		line("", "not from %s to %s, then again up to %s", Fixed(h[0], 0), rows(h[1]), rows(r.Windows[i][1]))
+	}
+	line("pull-out rate", "%s", r.inAll(r.PullOut))
+	for _, l := range r.LostAt {
+		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Fixed(l[0], 0), rows(l[1]))
+	}
+	if r.For != nil {
+		fmt.Fprintf(&b, "%s.\n", sentence(r.For.Text))
+	}
+	if len(r.Curve) > 0 {
+		b.WriteString("  load at the shaft   starts at   pulls out at\n")
+		for _, p := range r.Curve {
+			fmt.Fprintf(&b, "  %-19s %-11s %s\n", quantity.NewtonMetres(p.Load).Rounded(3), Fixed(p.StartStop, 0), Fixed(p.PullOut, 0))
+		}
+	}
+	if len(r.Estimates) > 0 {
+		b.WriteString("Estimated, not given by the motor:\n")
+		for _, e := range r.Estimates {
+			fmt.Fprintf(&b, "  %-16s %s; %s\n", strings.ReplaceAll(e.Figure, "_", " "), e.shown, e.Why)
+			if len(e.Starts) == 2 {
+				fmt.Fprintf(&b, "  %-16s with half of it it starts at up to %s, with twice at %s\n", "", rows(e.Starts[0]), rows(e.Starts[1]))
+			}
+		}
+		b.WriteString("What rests on estimates is a caution, not a promise: try it at the bench.\n")
+	}
+	b.WriteString("Brought up to speed a shaft stores energy and a geared one pinches; keep clear of it.\n")
+	return b.String()
+}
