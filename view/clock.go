@@ -57,15 +57,37 @@ func (e *Explorer) pass() {
 	}
 }
 
-// next asks for a picture if anything moves and none is waited for.
+// next gives what is to be run beside the screen, and asks for a picture if
+// anything moves and none is waited for.
 func (e *Explorer) next() tea.Cmd {
-	if e.wait || !e.bench.Running() && e.turn == (turning{}) {
+	frame := e.nextFrame()
+	if len(e.pending) == 0 {
+		return frame
+	}
+	all := append(e.pending, frame)
+	e.pending = nil
+	return tea.Batch(all...)
+}
+
+func (e *Explorer) nextFrame() tea.Cmd {
+	if e.wait {
+		return nil
+	}
+	if b, ok := e.screens[e.at].(interface{ busy() bool }); ok && b.busy() {
+		return e.frameIn(busyTime)
+	}
+	if !e.bench.Running() && e.turn == (turning{}) {
 		return nil
 	}
 	every := time.Second / frameRate
 	if e.Still || e.turn == (turning{}) && e.bench.Running() {
 		every = max(every, time.Duration(float64(time.Second)/e.bench.Rate()/4)) // soon enough for a row to be in time
 	}
+	return e.frameIn(every)
+}
+
+// frameIn asks for a picture after some time.
+func (e *Explorer) frameIn(every time.Duration) tea.Cmd {
 	e.wait = true
 	e.frame++
 	id := e.frame

@@ -51,7 +51,8 @@ type Explorer struct {
 	notice  notice
 	details []string // of the motor, for the head
 
-	everywhere []hint // the keys that work on every screen
+	everywhere []hint    // the keys that work on every screen
+	pending    []tea.Cmd // to be run beside the screen
 
 	turn  turning
 	last  time.Time // when time was last handed to the bench
@@ -77,7 +78,7 @@ func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 	}
 	e := &Explorer{Settings: s, bench: b, actions: action.All()}
 	leads := newLeadsScreen(b.Motor())
-	e.screens = []screen{&walk{}, leads, newFaultScreen(), newShaftScreen(b.Motor())}
+	e.screens = []screen{&walk{}, leads, newFaultScreen(), newShaftScreen(b.Motor()), newRatesScreen(b.Motor())}
 	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
 	if s.ASCII {
 		e.notice = advice("press right for the next row, left for the one before, ? for all keys")
@@ -119,6 +120,8 @@ func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 				return e, tea.Quit
 			}
 		}
+	case late:
+		msg.arrive(e)
 	case frameMsg:
 		e.wait = e.wait && int(msg) != e.frame
 		if int(msg) == e.frame {
@@ -127,6 +130,27 @@ func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	}
 	return e, e.next()
 }
+
+// late is what something that ran beside the screen came to.
+type late interface{ arrive(e *Explorer) }
+
+// later runs something beside the screen; its message is a late one. A fault of
+// ours in it is brought here, where the terminal is put back for it.
+func (e *Explorer) later(run func() late) {
+	e.pending = append(e.pending, func() (msg tea.Msg) {
+		defer func() {
+			if r := recover(); r != nil {
+				msg = broken{r}
+			}
+		}()
+		return run()
+	})
+}
+
+// broken is a fault of ours beside the screen.
+type broken struct{ what any }
+
+func (b broken) arrive(*Explorer) { panic(b.what) }
 
 // typed parts letters that came at once, as from a quick hand or a script, into
 // the keys that they are. A paste stays whole.
@@ -183,6 +207,9 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 func (e *Explorer) show(at int) {
 	if e.at != at {
 		e.at, e.notice = at, notice{}
+	}
+	if s, ok := e.screens[at].(interface{ enter(e *Explorer) }); ok {
+		s.enter(e)
 	}
 }
 

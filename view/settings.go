@@ -25,5 +25,6 @@ const (
 	frameRate = 30                     // pictures a second while something moves: a terminal shows no more
 	easeTime  = 220 * time.Millisecond // a turn from rest to rest: long enough to see, short enough to wait for
 	easeShare = 0.8                    // of the time between rows that a turn may take while running
+	busyTime  = 100 * time.Millisecond // between pictures while something runs beside the screen
 	farthest  = 720.0                  // electrical degrees: a turn by more is shown at once, as it would only blur
 )

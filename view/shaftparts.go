@@ -180,15 +180,15 @@ func (s *shaftScreen) drawDrift(g *picture.Grid, x, y, w, h int) {
 	p := &s.plot
 	p.Lines = p.Lines[:0]
 	held := s.sheet.belief.Declared
-	name := "with " + s.sheet.holds
+	name := "firmware, " + s.sheet.holds
 	if s.sheet.holds == "" { // what most would write down
 		held = new(big.Rat).SetInt(nearestWhole(per))
-		name = "with " + held.RatString() + " rows"
+		name = "firmware, " + held.RatString() + " rows"
 	}
 	off, _ := motor.DriftOf(per, held).DegPerTurn.Float64()
-	line := picture.Line{Ink: picture.Alert, Name: name, Mark: '*', X: []float64{0, driftTurns}, Y: []float64{0, off * driftTurns}}
+	line := picture.Line{Ink: picture.Alert, Name: name, Mark: '*', X: []float64{0, driftTurns / 2, driftTurns}, Y: []float64{0, off * driftTurns / 2, off * driftTurns}}
 	p.Lines = append(p.Lines, line)
-	planned := picture.Line{Ink: picture.Good, Name: "by plan", Mark: '.'}
+	planned := picture.Line{Ink: picture.Good, Name: "plan", Mark: '.'}
 	each, _, err := s.sheet.each()
 	if s.sheet.move == "" || err != nil {
 		each = per

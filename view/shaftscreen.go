@@ -103,20 +103,26 @@ func (s *sheet) setBacklash(text string) error {
 }
 
 func (s *sheet) setMode(text string) (err error) {
+	if text == "" {
+		return nil
+	}
+	s.mode, err = modeOf(text)
+	return err
+}
+
+// modeOf reads a step mode: wave, full, half, or micro and a divisor.
+func modeOf(text string) (mode sequence.Mode, err error) {
 	words := strings.Fields(text)
 	divide := 8
 	switch {
-	case len(words) == 0:
-		return nil
 	case len(words) == 2 && words[0] == "micro":
 		if divide, err = strconv.Atoi(words[1]); err != nil {
-			return fmt.Errorf("micro takes a whole divisor, as micro 8")
+			return mode, fmt.Errorf("micro takes a whole divisor, as micro 8")
 		}
-	case len(words) > 1:
-		return errors.New("wave, full, half, or micro and a divisor is wanted")
+	case len(words) != 1:
+		return mode, errors.New("wave, full, half, or micro and a divisor is wanted")
 	}
-	s.mode, err = sequence.ModeNamed(words[0], divide, 0)
-	return err
+	return sequence.ModeNamed(words[0], divide, 0)
 }
 
 func (s *sheet) setHolds(text string) error {

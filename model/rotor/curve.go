@@ -33,6 +33,7 @@ func Curve(p Plant, mode sequence.Mode, loads []float64, going func(done float64
 	const part = 4 // loads that one search goes through, from the lightest on
 	var mu sync.Mutex
 	done, stopped := 0, false
+	var fault any
 	ask := func() bool {
 		mu.Lock()
 		defer mu.Unlock()
@@ -47,6 +48,15 @@ func Curve(p Plant, mode sequence.Mode, loads []float64, going func(done float64
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
+			defer func() { // a fault of ours is the caller's to see
+				if r := recover(); r != nil {
+					mu.Lock()
+					fault, stopped = r, true
+					mu.Unlock()
+					for range parts {
+					}
+				}
+			}()
 			for from := range parts {
 				t := NewTrials(p, mode)
 				last := 0.0
@@ -66,6 +76,9 @@ func Curve(p Plant, mode sequence.Mode, loads []float64, going func(done float64
 	}
 	close(parts)
 	wait.Wait()
+	if fault != nil {
+		panic(fault)
+	}
 	return points, !stopped
 }
 
@@ -98,21 +111,34 @@ func (t *Trials) point(load, last float64) CurvePoint {
 			at.StartStop = t.edge(rate, rate*curveDown, curveEdge, t.Start)
 		}
 	}
-	run, good := t.Running(0.8 * at.StartStop)
-	for good && run.Rate < s.Most {
-		var next Runs
-		if next, good = t.To(run, run.Rate*curveUp); good {
-			run = next
-		}
+	from := 0.8 * at.StartStop
+	s.Least = at.StartStop * sweepRatio
+	if above, _ := t.starts(s, func(float64) bool { return true }); len(above) > 0 { // over a resonance
+		top := above[len(above)-1]
+		from = (top.From + top.To) / 2
 	}
-	at.PullOut = max(at.StartStop, run.Rate)
-	if !good && run.Rate > 0 {
-		at.PullOut = max(at.StartStop, t.edge(run.Rate, run.Rate*curveUp, curveEdge, func(rate float64) bool {
-			_, good := t.To(run, rate)
-			return good
-		}))
-	}
+	at.PullOut = max(at.StartStop, t.highest(from, s.Most))
 	return at
+}
+
+// highest brings a motor up from a rate at which it starts, and gives the rate at
+// which it falls out of step.
+func (t *Trials) highest(from, most float64) float64 {
+	run, good := t.Running(from)
+	if !good {
+		return 0
+	}
+	for run.Rate < most {
+		next, good := t.To(run, run.Rate*curveUp)
+		if !good {
+			return t.edge(run.Rate, run.Rate*curveUp, curveEdge, func(rate float64) bool {
+				_, good := t.To(run, rate)
+				return good
+			})
+		}
+		run = next
+	}
+	return run.Rate
 }
 
 // CurveLoads gives so many loads at the shaft, from none to what one phase holds.

@@ -16,7 +16,8 @@ type Plot struct {
 	Left       func(v float64) string // words for a value of Y
 	Below      func(v float64) string // words for a value of X
 	XName      string
-	Zero       bool // keep nothing in the picture
+	Zero       bool // keep nothing in the picture, on the axis of Y
+	FromZero   bool // and on that of X
 	YMin, YMax float64
 	Fixed      bool // YMin and YMax are given
 
@@ -26,11 +27,14 @@ type Plot struct {
 // labelSpace is the room left of the plot for the values of Y.
 const labelSpace = 9
 
-// Draw draws the plot in w × h cells; the last line holds the values of X.
+// Draw draws the plot in w × h cells: the first line names axis and curves, the
+// last holds the values of X.
 func (p *Plot) Draw(g *Grid, x, y, w, h int) {
-	if w < labelSpace+10 || h < 3 {
+	if w < labelSpace+10 || h < 4 {
 		return
 	}
+	p.legend(g, x+labelSpace, y, w-labelSpace)
+	y, h = y+1, h-1
 	x0, x1, y0, y1 := p.bounds()
 	if !(x1 > x0) {
 		return
@@ -57,24 +61,27 @@ func (p *Plot) Draw(g *Grid, x, y, w, h int) {
 	g.WriteEnd(x+labelSpace-1, y, p.Left(y1), In(Faint))
 	g.WriteEnd(x+labelSpace-1, y+h-1, p.Left(y0), In(Faint))
 	p.patch.onto(g, x+labelSpace, y)
+	for i, l := range p.Lines { // told apart without colour: a letter on each
+		if len(p.Lines) < 2 || l.Name == "" || len(l.X) < 2 {
+			continue
+		}
+		k := min(len(l.X)*(i+2)/(len(p.Lines)+3), len(l.X)-1)
+		initial := []rune(l.Name)[0]
+		g.Set(x+labelSpace+min(column(l.X[k])/2, w-1), y+min(max(row(l.Y[k])/4, 0), h-1), initial, Loud(l.Ink))
+	}
 	g.Write(x+labelSpace, y+h, p.Below(x0), In(Faint))
 	g.WriteEnd(x+labelSpace+w, y+h, p.Below(x1), In(Faint))
-	p.legend(g, x+labelSpace, y+h, w)
 }
 
-// legend names the axis and the lines, in the colours of the lines.
+// legend names the axes and the lines, in the colours of the lines.
 func (p *Plot) legend(g *Grid, x, y, w int) {
-	wide := Width(p.XName)
-	for _, l := range p.Lines {
-		wide += 4 + Width(l.Name)
-	}
-	at := g.Write(x+max((w-wide)/2, 3), y, p.XName, In(Faint))
+	at := g.WriteWithin(x, y, w, p.XName, In(Faint))
 	for _, l := range p.Lines {
 		mark := "━"
 		if g.ASCII {
 			mark = string(l.Mark)
 		}
-		at = g.Write(at+2, y, mark+" "+l.Name, In(l.Ink))
+		at = g.WriteWithin(at+2, y, x+w-at-2, mark+l.Name, In(l.Ink))
 	}
 }
 
@@ -89,6 +96,9 @@ func (p *Plot) bounds() (x0, x1, y0, y1 float64) {
 	}
 	if p.Zero {
 		y0, y1 = math.Min(y0, 0), math.Max(y1, 0)
+	}
+	if p.FromZero {
+		x0, x1 = math.Min(x0, 0), math.Max(x1, 0)
 	}
 	if p.Fixed {
 		y0, y1 = p.YMin, p.YMax

@@ -163,8 +163,8 @@ func (r *Rates) AddEstimates(all []rotor.Estimate, runs []rotor.Sensitive) {
 // Followed says whether the rate that was asked about is followed.
 func (r *Rates) Followed() bool { return r.For == nil || r.For.Followed }
 
-// inAll writes a rate in rows with full steps and turns beside it.
-func (r *Rates) inAll(rate float64) string {
+// InAll writes a rate in rows with full steps and turns beside it.
+func (r *Rates) InAll(rate float64) string {
 	if rate == 0 {
 		return "none"
 	}
@@ -194,11 +194,11 @@ func (r *Rates) Text() string {
 		words = append(words, "settles in "+quantity.Seconds(*a.SettlingS).Rounded(3))
 	}
 	line("one row", "%s", strings.Join(words, ", "))
-	line("start–stop rate", "%s", r.inAll(r.StartStop))
+	line("start–stop rate", "%s", r.InAll(r.StartStop))
 	for i, h := range r.Holes {
 		line("", "not from %s to %s, then again up to %s", Fixed(h[0], 0), rows(h[1]), rows(r.Windows[i][1]))
 	}
-	line("pull-out rate", "%s", r.inAll(r.PullOut))
+	line("pull-out rate", "%s", r.InAll(r.PullOut))
 	for _, l := range r.LostAt {
 		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Fixed(l[0], 0), rows(l[1]))
 	}
