@@ -103,7 +103,7 @@ func (p *Plant) fill(given motor.Figures, halves bool) []Estimate {
 			perTorque = 54e-7 / 0.40
 		}
 		p.Inertia = perTorque * t2
-		note("inertia", p.Inertia, quantity.KilogramSquareMetres(p.Inertia).String(),
+		note("inertia", p.Inertia, quantity.KilogramSquareMetres(p.Inertia).Rounded(2),
 			fmt.Sprintf("in proportion to the holding torque, as %s have it; within a factor of two", kind))
 	}
 	if !given.Detent.Given() {
@@ -114,7 +114,7 @@ func (p *Plant) fill(given motor.Figures, halves bool) []Estimate {
 			part = 0.05
 		}
 		p.Detent = part * t2
-		note("detent_torque", p.Detent, quantity.NewtonMetres(p.Detent).String(), fmt.Sprintf("%.0f %% of the holding torque, as %s have it", 100*part, kind))
+		note("detent_torque", p.Detent, quantity.NewtonMetres(p.Detent).Rounded(2), fmt.Sprintf("%.0f %% of the holding torque, as %s have it", 100*part, kind))
 	}
 	if !given.Inductance.Given() && p.Resistance > 0 {
 		// L/R of hybrids 0.8 to 2.3 ms (MotionKing MK1106; 42BYG228), of a can
@@ -124,11 +124,11 @@ func (p *Plant) fill(given motor.Figures, halves bool) []Estimate {
 			rise = 1.6e-3
 		}
 		p.Inductance = rise * p.Resistance
-		note("inductance", p.Inductance, quantity.Henries(p.Inductance).String(), fmt.Sprintf("a time constant L/R of %.2g ms, as %s have it", rise*1e3, kind))
+		note("inductance", p.Inductance, quantity.Henries(p.Inductance).Rounded(2), fmt.Sprintf("a time constant L/R of %.2g ms, as %s have it", rise*1e3, kind))
 	}
 	const ratio = 0.05
 	p.Damping = 2 * ratio * p.TotalInertia() * p.RingRadians(1)
-	note("damping", p.Damping, fmt.Sprintf("%.3g N.m.s", p.Damping),
+	note("damping", p.Damping, fmt.Sprintf("%.2g N.m.s", p.Damping),
 		fmt.Sprintf("a damping ratio of %g with one phase on and its current held; common practice, no source", ratio))
 	if halves {
 		p.Coupling = 0.98

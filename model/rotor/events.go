@@ -71,7 +71,7 @@ func (m *Motion) margin(g *guard, y, dy *vector) (v, dv float64) {
 		if g.kind == stuckDown {
 			v, dv = -v, -dv
 		}
-		return max(m.dry, m.level) - v, -dv
+		return m.sticks - v, -dv
 	case overHold:
 		return y[i] - m.coils[g.coil].hold, dy[i]
 	case underHold:
@@ -133,7 +133,7 @@ func (m *Motion) stickOrSlip() {
 	m.stuck = false
 	if m.now[speed] == 0 {
 		pull = m.pull(&m.now, m.load)
-		m.sense, m.stuck = pull, math.Abs(pull) <= max(m.dry, m.level)
+		m.sense, m.stuck = pull, math.Abs(pull) <= m.sticks
 	}
 	m.sense = math.Copysign(1, m.sense)
 	m.push = -m.load - m.sense*m.dry

@@ -47,14 +47,15 @@ type Motion struct {
 	at      [4]side // which way each current takes
 	load    float64 // N·m at the rotor, constant
 	dry     float64 // N·m
-	level   float64 // N·m: a pull on a rotor at rest that is none
+	sticks  float64 // N·m: a rotor at rest stays up to this pull, which is friction and what an angle off by Tolerance makes
 	stuck   bool
 	sense   float64   // +1 or −1: the way it moves, while not stuck
 	guards  [10]guard // two of the rotor, two a coil
 	armed   int       // of guards
 	fired   int       // the guard of the event at hand
 	listens bool      // a guard waits for a back-EMF, which the equations do not feel
-	crowd   int       // events since the last whole step
+	crowd   int       // events since crowded
+	crowded float64   // s
 
 	every float64
 	from  float64
@@ -67,8 +68,8 @@ type Motion struct {
 // where a coil without current waits for it: more could hide a crest.
 const wave = 1.2
 
-// mostAtOnce is more events than can follow each other without a whole step
-// between: each coil and the rotor have a few ways to go.
+// mostAtOnce is more events than can be at one instant: each coil and the rotor
+// have a few ways to go.
 const mostAtOnce = 100
 
 // DefaultTolerance keeps the angle of a motor that is not at a chaotic edge to
@@ -113,7 +114,7 @@ func (m *Motion) Use(p *Plant) {
 	if m.halves {
 		m.places = 6
 	}
-	m.load, m.dry, m.level = p.Load.Torque/p.Ratio, p.DryFriction(), levelTight*p.OnePhase()
+	m.load, m.dry = p.Load.Torque/p.Ratio, p.DryFriction()
 	m.calmest = 4 / p.RingRadians(math.Sqrt2+4*p.Detent/p.OnePhase())
 	m.opening = m.calmest / 100
 }
@@ -122,6 +123,7 @@ func (m *Motion) Use(p *Plant) {
 func (m *Motion) Start(s State) {
 	m.work, m.see = Work{}, nil
 	m.seconds, m.pitch = s.Seconds, s.Place.Pitch
+	m.crowd, m.crowded = 0, s.Seconds
 	m.now = vector{speed: s.Speed, angle: s.Place.Deg * math.Pi / 180}
 	for j, i := range s.Currents {
 		m.now[ampere+j] = i
@@ -134,6 +136,7 @@ func (m *Motion) Start(s State) {
 	if !(tolerance >= 1e-15) {
 		tolerance = DefaultTolerance
 	}
+	m.sticks = m.dry + tolerance*m.plant.OnePhase()
 	ring := m.plant.RingRadians(1)
 	m.weight = vector{speed: m.poles / (ring * tolerance), angle: 1 / tolerance}
 	for j := range 4 {
@@ -219,7 +222,9 @@ func (m *Motion) Advance(untilSeconds float64) error {
 		}
 		if event {
 			m.work.Events++
-			if m.crowd++; m.crowd > mostAtOnce {
+			if m.crowd++; end > m.crowded+1e-6*m.calmest {
+				m.crowd, m.crowded = 0, end
+			} else if m.crowd > mostAtOnce {
 				return fmt.Errorf("the motion at %g s can not be followed: one event after another, and no time between", m.seconds)
 			}
 			m.curve.at(x, m.places, &m.now)
@@ -227,7 +232,6 @@ func (m *Motion) Advance(untilSeconds float64) error {
 			m.restart()
 			continue
 		}
-		m.crowd = 0
 		m.now, m.stages[0] = m.next, m.stages[12]
 		for g := range m.armed {
 			m.guards[g].was, m.guards[g].going = m.guards[g].is, m.guards[g].goes
