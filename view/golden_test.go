@@ -49,6 +49,23 @@ var (
 	flapDrift    = []string{"S", "down", "down", "down", "enter", "42:1", "enter", "down", "enter", "45 stops", "enter", "down", "enter", "10 turns = 3562 deg", "enter"}
 )
 
+// pressAndWait sends a key and lets what it starts beside the screen come to its
+// end.
+func pressAndWait(e *Explorer, name string) {
+	msg, ok := keys[name]
+	if !ok {
+		msg = tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+	}
+	_, cmd := e.Update(msg)
+	if cmd == nil {
+		return
+	}
+	batch, _ := cmd().(tea.BatchMsg)
+	for _, beside := range batch[:max(len(batch)-1, 0)] { // the last is the next picture
+		e.Update(beside())
+	}
+}
+
 func explorer(t testing.TB, name string, s Settings) (*Explorer, *clock) {
 	t.Helper()
 	m, ok := motor.BuiltIn(name)
@@ -97,6 +114,9 @@ func TestGoldenScreens(t *testing.T) {
 		{"shaft-drift", "vent-flap", Settings{}, flapDrift, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
 		{"shaft-ascii", "vent-flap", Settings{ASCII: true}, flapDrift, [][2]int{{80, 24}}},
 		{"shaft-no-train", "hybrid-4", Settings{}, []string{"S", "down", "down", "down", "down", "down", "enter", "200 steps=45 deg", "enter"}, [][2]int{{80, 24}}},
+		{"rates-running", "vent-flap", Settings{}, []string{"R"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"rates-ascii", "hybrid-4", Settings{ASCII: true}, []string{"R"}, [][2]int{{80, 24}}},
+		{"rates-refused", "hybrid-4", Settings{}, []string{"R", "enter", "chopper", "enter"}, [][2]int{{80, 24}}},
 		{"small", "vent-flap", Settings{}, nil, [][2]int{{40, 10}, {20, 3}}},
 	} {
 		for _, size := range g.sizes {
@@ -140,7 +160,7 @@ func TestViewFillsTheTerminal(t *testing.T) {
 			sized(e, size[0], size[1])
 			more := []string{}
 			if size[0]%40 == 0 { // these are slow
-				more = []string{"F", "down", "enter", "right", "enter", "buzz", "enter", "m", "?", "?"}
+				more = []string{"F", "down", "enter", "right", "enter", "buzz", "enter", "m", "?", "?", "R", "down", "enter", "24V", "enter", "c", "?", "?"}
 			}
 			for _, k := range append([]string{"right", "m", "right", "w", "13", "enter", "right", "?", "?", "g", "123456789012", "enter",
 				"L", "52", "enter", "o", "1.2k", "enter", "down", "?", "?", "n", "esc", "a", "L", "a", "1", "2", "a", "S", "down", "enter", "8deg", "enter", "down", "down", "enter", "2048", "enter", "T", "tab"}, more...) {

@@ -178,7 +178,7 @@ func TestScreensAreAKeyAway(t *testing.T) {
 		}
 	}
 	press(e, "?")
-	if help := e.View(); !strings.Contains(help, "W L F S") {
+	if help := e.View(); !strings.Contains(help, "W L F S R") {
 		t.Errorf("help does not name the letters:\n%s", help)
 	}
 }
@@ -281,4 +281,71 @@ func TestFaultsArePutInAndFound(t *testing.T) {
 	if f := e.screens[2].(*faultScreen); len(f.symptoms) != 5 {
 		t.Errorf("%d symptoms are left of six", len(f.symptoms))
 	}
+}
+
+// The rates are run beside the screen: keys go on meanwhile, what was found is
+// shown when it comes, and what was dropped is not.
+func TestRatesRunBesideTheScreen(t *testing.T) {
+	e, _ := explorer(t, "vent-flap", Settings{})
+	sized(e, 120, 36)
+	pressAndWait(e, "R")
+	v := e.View()
+	for _, want := range []string{"low-side Darlington array, 12 V", "overshoots", "starts", "follows", "rows/s", "rpm at the shaft"} {
+		if !strings.Contains(v, want) {
+			t.Errorf("%q is not shown:\n%s", want, v)
+		}
+	}
+	for range 5 {
+		press(e, "down")
+	}
+	press(e, "enter", "1500", "enter")
+	if v := e.View(); !strings.Contains(v, "buzzes; ramp from") || e.screens[4].(*ratesScreen).job != nil {
+		t.Errorf("the verdict on 1500 rows/s, without another run:\n%s", v)
+	}
+	for range 3 {
+		press(e, "up")
+	}
+	press(e, "enter", "nonsense")
+	if v := e.View(); !strings.Contains(v, "nonsense") || !strings.Contains(v, "step mode:") {
+		t.Errorf("nonsense was taken for a mode:\n%s", v)
+	}
+	press(e, "esc", "down")
+	screen := e.screens[4].(*ratesScreen)
+	press(e, "enter", "10mN.m")
+	first := screen.job
+	if first == nil || !screen.busy() {
+		t.Fatal("another load starts no run")
+	}
+	press(e, "enter", "c")
+	if screen.busy() || !strings.Contains(e.View(), "stopped") {
+		t.Errorf("c does not stop the run:\n%s", e.View())
+	}
+	e.Update(ratesMsg{screen: screen, job: &ratesJob{}, whole: true})
+	if screen.found != nil {
+		t.Error("what was dropped is shown")
+	}
+	pressAndWait(e, "W")
+	press(e, "right")
+	if e.bench.Read().Step != 1 {
+		t.Error("Walk does not go on")
+	}
+}
+
+// A fault of ours beside the screen comes up where the terminal is put back.
+func TestFaultBesideTheScreenIsNotLost(t *testing.T) {
+	e, _ := explorer(t, "vent-flap", Settings{})
+	e.later(func() late { panic("beside") })
+	_, cmd := e.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	defer func() {
+		if r := recover(); r != "beside" {
+			t.Errorf("it comes up as %v", r)
+		}
+	}()
+	batch, _ := cmd().(tea.BatchMsg)
+	if batch == nil { // one alone is no batch
+		e.Update(cmd())
+		return
+	}
+	e.Update(batch[0]())
+	t.Error("it is lost")
 }

@@ -170,6 +170,12 @@ func TestBadInput(t *testing.T) {
 		{"faults", []string{"exactly one file of symptoms"}},
 		{"faults - --motor -", []string{"can not both come from standard input"}},
 		{"faults nowhere.txt", []string{"nowhere.txt", "no such file"}},
+		{"rates --stage bridge", []string{"can not feed a unipolar drive", "darlington"}},
+		{"rates --stage mosfett", []string{"did you mean mosfet?"}},
+		{"rates --motor hybrid-4 --stage chopper", []string{"no supply voltage"}},
+		{"rates --for 0", []string{"above 0"}},
+		{"rates --supply 12", []string{"12 has no unit"}},
+		{"rates --plot curves.pdf", []string{"none of .csv, .svg and .png"}},
 		{"motors", []string{"list, show, check or new"}},
 		{"motors shwo", []string{`"coilwalk motors show"`}},
 		{"motors show", []string{"exactly one motor"}},
@@ -225,6 +231,54 @@ func TestMotorsNewAsksAndWrites(t *testing.T) {
 	r = call(t, "\n\n\n4\n", "motors", "new", file+"2")
 	if _, err := os.Stat(file + "2"); r.status != 2 || err == nil {
 		t.Errorf("answers that ended too soon: status %d, file there: %v", r.status, err == nil)
+	}
+}
+
+// The rates of the built-in motor, as figures that another machine's rounding can
+// not move far; and a rate that is not followed ends with 1.
+func TestRates(t *testing.T) {
+	folder := t.TempDir()
+	var object struct {
+		Coilwalk           int
+		Motor, Mode, Stage string
+		StartStop          float64 `json:"start_stop"`
+		PullOut            float64 `json:"pull_out"`
+		Holes, Windows     [][2]float64
+		Estimates, Curve   []map[string]any
+		For                struct {
+			Followed, Starts bool
+			RampFrom         *float64 `json:"ramp_from"`
+			Text             string
+		}
+		Response struct {
+			Overshoot float64
+			RingHz    float64 `json:"ring_hz"`
+		}
+	}
+	r := call(t, "", "rates", "--for", "1500", "--curve", "--plot", filepath.Join(folder, "c.svg"), "--json")
+	if err := json.Unmarshal([]byte(r.out), &object); err != nil || r.status != 0 {
+		t.Fatalf("status %d, %v, said %q:\n%s", r.status, err, r.errs, r.out)
+	}
+	if o := object; o.Coilwalk != 1 || o.Motor != "vent-flap" || o.Stage != "darlington" || o.StartStop < 900 || o.StartStop > 1500 || o.PullOut < 2000 ||
+		len(o.Holes) != 0 || o.For.Starts || !o.For.Followed || o.For.RampFrom == nil || len(o.Curve) != 16 || len(o.Estimates) < 2 || o.Response.RingHz < 80 || o.Response.RingHz > 110 {
+		t.Errorf("%+v", o)
+	}
+	if svg, err := os.ReadFile(filepath.Join(folder, "c.svg")); err != nil || !strings.Contains(string(svg), "<svg") || !strings.Contains(string(svg), "pull-out") {
+		t.Errorf("the plot: %v\n%.200s", err, svg)
+	}
+	for name, begins := range map[string]string{"c.png": "\x89PNG", "c.csv": "load_nm,"} {
+		call(t, "", "rates", "--motor", "hybrid-4", "--mode", "full", "--plot", filepath.Join(folder, name))
+		if text, err := os.ReadFile(filepath.Join(folder, name)); err != nil || !strings.HasPrefix(string(text), begins) {
+			t.Errorf("%s: %v, begins %.10q", name, err, text)
+		}
+	}
+	r = call(t, "", "rates", "--motor", "hybrid-4", "--mode", "full", "--for", "250")
+	if r.status != 1 || !strings.Contains(r.out, "a resonance lies there") || !strings.Contains(r.out, "then again up to") {
+		t.Errorf("status %d:\n%s", r.status, r.out)
+	}
+	r = call(t, "", "rates", "--for", "9000")
+	if r.status != 1 || !strings.Contains(r.out, "does not follow 9000 rows/s") {
+		t.Errorf("status %d:\n%s", r.status, r.out)
 	}
 }
 

@@ -342,7 +342,7 @@ func TestShaftOnTheScreen(t *testing.T) {
 	x.press("S")
 	x.shows("[Shaft]", "74704/55 rows to a turn", "= 1358.2545", "4669/110")
 	x.press("jjj" + enter + "42:1" + enter)
-	x.shows("-3.778° a turn", "with 42:1")
+	x.shows("-3.778° a turn", "firmware, 42:1")
 	x.press("j" + enter + "45 stops" + enter)
 	x.shows("30 rows, one more in 454 of")
 	x.press("q")
@@ -418,4 +418,21 @@ func TestShaftIsAskedInWords(t *testing.T) {
 	if out := call(t, words, "--plain").out; !strings.Contains(out, "Found (") || !strings.Contains(out, "are BN GY WH GN") {
 		t.Errorf("after\n%s\n%s", words, out)
 	}
+}
+
+// The rates of the motor, on the screen: the response at once, the rest when it
+// was run, and a verdict on a rate of one's own.
+func TestRatesOnTheScreen(t *testing.T) {
+	x := open(t, binary, 120, 36)
+	x.shows("row  1 of 8")
+	x.press("R")
+	x.shows("[Rates]", "low-side Darlington array, 12 V", "overshoots")
+	x.shows("starts", "follows", "rpm at the shaft", "━follows")
+	x.press("jjjjj" + enter + "1500" + enter)
+	x.shows("verdict", "buzzes; ramp from")
+	x.press("q")
+	if status := x.ends(); status != 0 {
+		t.Errorf("status %d", status)
+	}
+	x.isRestored()
 }
