@@ -17,6 +17,14 @@ type turning struct {
 	behind float64 // electrical degrees that the picture still had to go at the start
 	start  time.Time
 	takes  time.Duration
+	played *played // the way that the rotor really goes; nil for a plain turn
+}
+
+// played is a motion that was run, to be shown slowed: the electrical degrees
+// still to go at even times.
+type played struct {
+	left  []float64
+	every time.Duration // between them, as shown
 }
 
 // add sends the picture on by some more, from where it is now.
@@ -31,6 +39,14 @@ func (t *turning) add(deg float64, now time.Time, takes time.Duration) {
 
 // left gives how far the picture still has to go: quick at first, then easing.
 func (t *turning) left(now time.Time) float64 {
+	if p := t.played; p != nil {
+		at := float64(max(now.Sub(t.start), 0)) / float64(p.every)
+		k := int(at)
+		if k+1 >= len(p.left) {
+			return 0
+		}
+		return p.left[k] + (at-float64(k))*(p.left[k+1]-p.left[k])
+	}
 	if t.behind == 0 || t.takes <= 0 {
 		return 0
 	}
@@ -46,15 +62,24 @@ func (t *turning) left(now time.Time) float64 {
 func (e *Explorer) pass() {
 	now := e.Now()
 	if e.bench.Running() {
-		before := e.bench.Read().Where
+		before := e.bench.Read()
 		if e.bench.Elapse(now.Sub(e.last)) > 0 {
 			e.follow(before)
 		}
 	}
 	e.last = now
-	if e.turn.left(now) == 0 {
+	if !e.turn.goesOn(now) {
 		e.turn = turning{}
 	}
+}
+
+// goesOn says whether the picture is still on its way; a swing passes its rest
+// many times.
+func (t *turning) goesOn(now time.Time) bool {
+	if p := t.played; p != nil {
+		return now.Sub(t.start) < time.Duration(len(p.left))*p.every
+	}
+	return t.left(now) != 0
 }
 
 // next gives what is to be run beside the screen, and asks for a picture if

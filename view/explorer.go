@@ -7,7 +7,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"coilwalk/model/bench"
-	"coilwalk/model/rotor"
 	"coilwalk/model/wiring"
 	"coilwalk/view/action"
 	"coilwalk/view/picture"
@@ -53,6 +52,8 @@ type Explorer struct {
 
 	everywhere []hint    // the keys that work on every screen
 	pending    []tea.Cmd // to be run beside the screen
+
+	slowed slowed
 
 	turn  turning
 	last  time.Time // when time was last handed to the bench
@@ -240,16 +241,20 @@ func (e *Explorer) try(a action.Action, args []string) error {
 	if a.Word == "run" && e.bench.Running() {
 		e.last = e.Now()
 	}
-	e.follow(before.Where)
+	e.follow(before)
 	return nil
 }
 
 // follow sets the picture turning from where the rotor was to where it is.
-func (e *Explorer) follow(before rotor.Whereabouts) {
-	from, wasKnown := before.Known()
-	to, isKnown := e.bench.Read().Where.Known()
+func (e *Explorer) follow(before bench.Reading) {
+	now := e.bench.Read()
+	from, wasKnown := before.Where.Known()
+	to, isKnown := now.Where.Known()
 	if !wasKnown || !isKnown || e.Still {
 		e.turn = turning{}
+		return
+	}
+	if e.play(before, now) {
 		return
 	}
 	e.turn.add(to.From(from), e.Now(), e.easeTime())

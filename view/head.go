@@ -133,8 +133,8 @@ func (e *Explorer) drawHelp(g *picture.Grid) {
 }
 
 // helpWords are what the picture of Walk does not say by itself.
-var helpWords = []string{
+var helpWords = []string{ // the most needed first: the last give way
+	"Motor supply off before you touch a lead; a motor held at rest gets hot.",
 	"Forward: clockwise, facing the shaft's end. Dial: one round is one pole pair.",
 	"N, S: what a coil's teeth show the rotor. Sinks: is on. Lag: rest behind field.",
-	"Motor supply off before you touch a lead; a motor held at rest gets hot.",
 }

@@ -208,26 +208,24 @@ func (r *ratesScreen) judge() {
 func (r *ratesScreen) busy() bool { return r.job != nil && !r.job.dropped.Load() }
 
 func (s *ratesSheet) setStage(text string) (err error) {
+	s.stage = driver.Stage{}
 	if text != "" {
 		if s.stage, err = driver.Named(text); err == nil {
 			err = s.stage.Allows(s.motor.Drive)
 		}
-		return err
 	}
-	name := "darlington"
-	if s.motor.Drive == sequence.Bipolar {
-		name = "current"
-	}
-	s.stage, err = driver.Named(name)
 	return err
 }
 
-func (s *ratesSheet) setSupply(text string) error {
+func (s *ratesSheet) setSupply(text string) (err error) {
 	s.supply = quantity.Voltage{}
-	if text == "" {
-		return nil
+	if text != "" {
+		err = s.supply.Set(text)
 	}
-	return s.supply.Set(text)
+	if s.stage.Name == "" {
+		s.stage = driver.Usual(s.motor.Drive, s.supply.Given())
+	}
+	return err
 }
 
 func (s *ratesSheet) setMode(text string) (err error) {

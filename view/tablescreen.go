@@ -78,7 +78,7 @@ func (t *tableScreen) cure(e *Explorer, key string) bool {
 		if key != fmt.Sprint(i+1) || c.Swap == nil {
 			continue
 		}
-		before := e.bench.Read().Where
+		before := e.bench.Read()
 		e.bench.SetWiring(t.Verdicts[t.at].Taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
 		e.follow(before)
 		e.show(0)

@@ -349,3 +349,47 @@ func TestFaultBesideTheScreenIsNotLost(t *testing.T) {
 	e.Update(batch[0]())
 	t.Error("it is lost")
 }
+
+// Slowed, a row by hand is played as the rotor takes it: it passes its rest, rings
+// about it, and ends there, ten times slower than it really is.
+func TestRowIsPlayedAsTheRotorTakesIt(t *testing.T) {
+	e, c := explorer(t, "hybrid-4", Settings{})
+	sized(e, 80, 24)
+	press(e, "m", "m", "z", "z") // ×1/10
+	press(e, "right")
+	if !e.wait || e.turn.played == nil {
+		t.Fatalf("nothing is played: %+v", e.slowed)
+	}
+	start := c.now
+	passes, last := 0, e.turn.left(c.now)
+	var at []time.Time
+	for range 1000 {
+		c.pass(time.Millisecond)
+		left := e.turn.left(c.now)
+		if last*left < 0 {
+			passes++
+			at = append(at, c.now)
+		}
+		last = left
+	}
+	if passes < 4 || last != 0 {
+		t.Fatalf("it passes its rest %d times, and ends %.3f° from it", passes, last)
+	}
+	// Half a swing takes half a ring: the response's own figure, ten times longer.
+	half := at[3].Sub(at[1]).Seconds() / 2
+	if want := 10 / e.slowed.response.RingHz / 2; half < 0.8*want || half > 1.25*want {
+		t.Errorf("half a swing takes %.4f s as shown, %.4f expected", half, want)
+	}
+	if v := e.View(); !strings.Contains(v, "×1/10, rings at") {
+		t.Errorf("it is not told:\n%s", v)
+	}
+	frames(e, c, time.Second)
+	if e.wait || e.turn != (turning{}) {
+		t.Errorf("it is still waited for, %v after the start", c.now.Sub(start))
+	}
+	press(e, "z", "z", "z", "z")
+	press(e, "right")
+	if e.turn.played != nil {
+		t.Error("a plain turn is played")
+	}
+}

@@ -18,6 +18,10 @@ type walk struct {
 func (w *walk) name() string { return "Walk" }
 
 func (w *walk) key(e *Explorer, key string) bool {
+	if key == "z" {
+		e.slower()
+		return true
+	}
 	a, ok := action.ForKey(e.actions, key)
 	if !ok {
 		return false
@@ -38,6 +42,7 @@ func (w *walk) keys() []hint {
 		for _, a := range action.All() {
 			w.hints = append(w.hints, hint{a.Shown, footWords[a.Word], a.Says})
 		}
+		w.hints = append(w.hints, hint{"z", "", "play a row as the rotor really takes it, slowed 2 to 1000 times, or not"})
 	}
 	return w.hints
 }

@@ -42,6 +42,7 @@ func (w *walk) see(e *Explorer) sight {
 type told struct {
 	changes  uint64
 	width    int // of the numbers
+	slow     int // how slowly a row is played
 	numbers  []number
 	happened string
 	faults   string
@@ -49,10 +50,10 @@ type told struct {
 }
 
 func (w *walk) tell(e *Explorer, p places, v sight) {
-	if w.told.numbers != nil && w.told.changes == e.bench.Changes() && w.told.width == p.numbersW {
+	if w.told.numbers != nil && w.told.changes == e.bench.Changes() && w.told.width == p.numbersW && w.told.slow == e.slowed.at {
 		return
 	}
-	w.told = told{changes: e.bench.Changes(), width: p.numbersW, numbers: w.numbers(e, v, p)}
+	w.told = told{changes: e.bench.Changes(), width: p.numbersW, slow: e.slowed.at, numbers: w.numbers(e, v, p)}
 	w.told.happened, w.told.alarm = report.Happened(e.bench)
 	w.told.faults = report.FaultsLine(v.motor, v.Faults)
 	if !e.ASCII {

@@ -8,10 +8,8 @@ import (
 
 	"coilwalk/model/driver"
 	"coilwalk/model/files"
-	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
-	"coilwalk/sequence"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -65,20 +63,6 @@ them. With --for, ends with status 1 when that rate is not followed.`,
 	return c
 }
 
-// stageFor gives the stage that was asked for, else what is usual: a sink array
-// for a unipolar drive, and for a bipolar one without a supply a held current.
-func (f *ratesFlags) stageFor(m motor.Motor) (driver.Stage, error) {
-	switch {
-	case f.stage != "":
-		return driver.Named(f.stage)
-	case m.Drive == sequence.Unipolar:
-		return driver.Named("darlington")
-	case f.supply.Given():
-		return driver.Named("chopper")
-	}
-	return driver.Named("current")
-}
-
 // curvePoints is how many loads the curves have.
 const curvePoints = 16
 
@@ -91,9 +75,11 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if err != nil {
 		return nil, err
 	}
-	stage, err := f.stageFor(m)
-	if err != nil {
-		return nil, err
+	stage := driver.Usual(m.Drive, f.supply.Given())
+	if f.stage != "" {
+		if stage, err = driver.Named(f.stage); err != nil {
+			return nil, err
+		}
 	}
 	if c.Flags().Changed("for") && !(f.rate > 0 && f.rate <= 1e6) {
 		return nil, errors.New("--for takes a rate above 0, in rows a second")

@@ -40,6 +40,24 @@ func Named(name string) (Stage, error) {
 	return Stage{}, c
 }
 
+// Usual gives the stage that is taken where none is named: a sink array for a
+// unipolar drive; for a bipolar one a chopper where its supply is known, else a
+// current that is held.
+func Usual(drive sequence.Drive, supplyKnown bool) Stage {
+	name := "current"
+	switch {
+	case drive == sequence.Unipolar:
+		name = "darlington"
+	case supplyKnown:
+		name = "chopper"
+	}
+	s, err := Named(name)
+	if err != nil {
+		panic(err) // a fault of the table, not of any input
+	}
+	return s
+}
+
 // Allows says whether the stage can feed a drive, and if not, what would.
 func (s Stage) Allows(drive sequence.Drive) error {
 	if s.can(drive) {
