@@ -293,8 +293,7 @@ func TestUnknownMotorByMeter(t *testing.T) {
 			value += enter
 		}
 		x.press(value)
-		for end := time.Now().Add(patience); x.text() == text && time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		}
+		x.steadyAfter(text, "ohm:")
 	}
 	x.shows("6-lead", "─◠◠◠◠─┬─◠◠◠◠─", "tap", "a half-coil: 30", "No further reading")
 	x.press("s" + enter)
@@ -318,6 +317,24 @@ func TestUnknownMotorByMeter(t *testing.T) {
 	x.shows("[Leads]", "6-lead", "tap")
 	x.press("q")
 	x.ends()
+}
+
+// steadyAfter waits until the screen is another one without some words, and has
+// stopped changing: a picture half drawn is not read.
+func (x *terminal) steadyAfter(before, without string) {
+	x.t.Helper()
+	last, since := "", time.Now()
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		now := x.text()
+		if now == before || strings.Contains(now, without) || now != last {
+			last, since = now, time.Now()
+			continue
+		}
+		if time.Since(since) > 60*time.Millisecond {
+			return
+		}
+	}
+	x.t.Fatalf("the screen does not come to rest:\n%s", x.text())
 }
 
 // next reads off the screen which two leads to measure next.
@@ -393,8 +410,7 @@ func TestShaftIsAskedWhichLeadGoesWhere(t *testing.T) {
 			key, wrong = "1", false // a slip, once
 		}
 		x.press(key)
-		for end := time.Now().Add(patience); x.text() == text && time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		}
+		x.steadyAfter(text, "\x00")
 	}
 	x.shows("Found: A+ B+ A- B- are BN GY WH GN", "! does not fit the others", "Only such a pair")
 	x.press("q")
