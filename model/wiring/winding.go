@@ -1,0 +1,42 @@
+package wiring
+
+import "coilwalk/model/motor"
+
+// Winding gives the winding as far as readings tell it, when it is certain down
+// to the last lead: which end of a coil comes first, and with 5 or 8 leads which
+// belong to one phase, is taken in the order of the leads, as ohms can not tell
+// it. ok is false before that, and after a fault.
+func (a Answer) Winding() (w motor.Winding, ok bool) {
+	if len(a.Kinds) == 0 || a.Kinds[0].Odds < sure || len(a.Faults) > 0 {
+		return w, false
+	}
+	switch kind := a.Kinds[0].Kind; {
+	case kind == FiveLead && len(a.Common) == 1 && len(a.Leads) == 5:
+		w.Common = a.Common[0]
+		at := 0
+		for _, l := range a.Leads {
+			if l != w.Common {
+				w.Ends[at] = l
+				at++
+			}
+		}
+		return w, true
+	case kind == EightLead && len(a.Phases) == 4:
+		for i, p := range a.Phases {
+			if len(p.Ends) != 2 {
+				return w, false
+			}
+			w.Ends[i], w.Inner[i] = p.Ends[0], p.Ends[1]
+		}
+		return w, true
+	case (kind == FourLead || kind == SixLead) && len(a.Phases) == 2:
+		for i, p := range a.Phases {
+			if len(p.Ends) != 2 || (p.Tap == "") != (kind == FourLead) {
+				return w, false
+			}
+			w.Ends[i], w.Ends[i+2], w.Taps[i] = p.Ends[0], p.Ends[1], p.Tap
+		}
+		return w, true
+	}
+	return w, false
+}
