@@ -19,11 +19,43 @@ type faultScreen struct {
 	trial    int
 	symptoms []wiring.Symptom
 
-	does     []wiring.Behaviour // with the faults that are put in
-	changes  uint64             // of the bench, when does was computed
-	suspects *wiring.Suspects
-	judged   *wiring.Judged
+	does    []wiring.Behaviour // with the faults that are put in
+	changes uint64             // of the bench, when does was computed
+	judged  *wiring.Judged
+	asked   int // how often it was judged: an answer to an older question is dropped
+	waits   bool
 }
+
+// faultsMsg is what was judged beside the screen.
+type faultsMsg struct {
+	screen *faultScreen
+	asked  int
+	judged wiring.Judged
+}
+
+func (msg faultsMsg) arrive(*Explorer) {
+	f := msg.screen
+	if msg.asked == f.asked {
+		f.judged, f.waits = &msg.judged, false
+	}
+}
+
+// judge weighs the symptoms beside the screen: a rate is run in time, and that
+// takes a while.
+func (f *faultScreen) judge(e *Explorer) {
+	f.judged, f.waits = nil, len(f.symptoms) > 0
+	f.asked++
+	if !f.waits {
+		return
+	}
+	asked, symptoms, m := f.asked, slices.Clone(f.symptoms), e.bench.Motor()
+	e.later(func() late {
+		return faultsMsg{f, asked, wiring.NewSuspects(m).Judge(symptoms)}
+	})
+}
+
+// busy says whether something is weighed beside the screen.
+func (f *faultScreen) busy() bool { return f.waits }
 
 func newFaultScreen() *faultScreen { return &faultScreen{trials: wiring.Trials()} }
 
@@ -34,7 +66,7 @@ func (f *faultScreen) keys() []hint {
 		return []hint{
 			{"↑↓", "choose", "choose a trial"},
 			{"←", "faults", "go to the list of faults"},
-			{"enter", "does", "tell what your motor does there: cw, ccw, skips, buzz 2, still, weak, reverses, unsure"},
+			{"enter", "does", "tell what yours does: cw, ccw, skips, buzz 2, still, weak, reverses; at 600"},
 			{"⌫", "clear", "take that back"},
 			{"m", "mine does this", "take what the model does with the faults put in for what yours does"},
 			{"x", "take out", "take out every fault"},
@@ -72,6 +104,7 @@ func (f *faultScreen) key(e *Explorer, key string) bool {
 	case "backspace", "delete":
 		if f.mine {
 			f.forget(f.trials[f.trial])
+			f.judge(e)
 		}
 	case "m":
 		f.takeOver(e)
@@ -95,9 +128,10 @@ func (f *faultScreen) move(by int) {
 // ask asks what the person's own motor does in the chosen trial.
 func (f *faultScreen) ask(e *Explorer) {
 	t := f.trials[f.trial]
-	e.asks(fmt.Sprintf("%s: cw, ccw, skips, buzz 2, still, weak, reverses, unsure:", t), "", func(text string) error {
+	e.asks(fmt.Sprintf("%s: cw ccw skips buzz still weak reverses unsure (at 600):", t), "", func(text string) error {
 		if strings.TrimSpace(text) == "" {
 			f.forget(t)
+			f.judge(e)
 			return nil
 		}
 		s, err := wiring.ParseSymptom(t.String() + " " + text)
@@ -106,20 +140,23 @@ func (f *faultScreen) ask(e *Explorer) {
 		}
 		f.forget(t)
 		f.symptoms = append(f.symptoms, s)
+		f.judge(e)
 		return nil
 	})
 }
 
 // forget takes back what was told of a trial.
 func (f *faultScreen) forget(t wiring.Trial) {
-	f.symptoms = slices.DeleteFunc(slices.Clone(f.symptoms), func(s wiring.Symptom) bool { return s.Trial.String() == t.String() })
-	f.judged = nil
+	f.symptoms = slices.DeleteFunc(slices.Clone(f.symptoms), func(s wiring.Symptom) bool { return sameTrial(s.Trial, t) })
 }
+
+// sameTrial compares trials but for their rate.
+func sameTrial(a, b wiring.Trial) bool { return a.Mode.Name == b.Mode.Name && a.Way == b.Way }
 
 // takeOver takes what the model does for what one's own motor does.
 func (f *faultScreen) takeOver(e *Explorer) {
 	f.look(e)
-	f.symptoms, f.judged = nil, nil
+	f.symptoms = nil
 	for i, t := range f.trials {
 		s := wiring.Symptom{Trial: t, Seen: wiring.Seen(f.does[i].Likeliest())}
 		if s.Seen == wiring.Seen(wiring.Buzzes) {
@@ -127,11 +164,12 @@ func (f *faultScreen) takeOver(e *Explorer) {
 		}
 		f.symptoms = append(f.symptoms, s)
 	}
+	f.judge(e)
 }
 
 // seen gives what was told of a trial.
 func (f *faultScreen) seen(t wiring.Trial) (s wiring.Symptom, ok bool) {
-	i := slices.IndexFunc(f.symptoms, func(s wiring.Symptom) bool { return s.Trial.String() == t.String() })
+	i := slices.IndexFunc(f.symptoms, func(s wiring.Symptom) bool { return sameTrial(s.Trial, t) })
 	if i < 0 {
 		return s, false
 	}
@@ -151,13 +189,6 @@ func (f *faultScreen) look(e *Explorer) {
 			f.does = append(f.does, wiring.BehaveOn(m, r.Wiring, r.Faults, t))
 		}
 		f.changes = e.bench.Changes()
-	}
-	if f.judged == nil && len(f.symptoms) > 0 {
-		if f.suspects == nil {
-			f.suspects = wiring.NewSuspects(m)
-		}
-		j := f.suspects.Judge(f.symptoms)
-		f.judged = &j
 	}
 }
 
@@ -220,6 +251,9 @@ func (f *faultScreen) drawTrials(e *Explorer, g *picture.Grid, x, y, w int) int 
 			if s.Places > 0 {
 				words += fmt.Sprintf(" %d", s.Places)
 			}
+			if s.Rate > 0 {
+				words += fmt.Sprintf(" @%g", s.Rate)
+			}
 		}
 		g.Write(x+14, y, words, style)
 		g.WriteWithin(x+26, y, w-26, f.does[i].Text(), picture.In(picture.Faint))
@@ -237,6 +271,10 @@ func (f *faultScreen) drawRanked(g *picture.Grid, x, y, w, h int) {
 			}
 			y++
 		}
+	}
+	if f.waits {
+		say(0, "weighing every fault …", picture.In(picture.Faint))
+		return
 	}
 	if f.judged == nil {
 		say(0, "Put a fault in and look at it on Walk (W). Or tell what your own motor does: → and enter; m takes it from the model.", picture.In(picture.Text))

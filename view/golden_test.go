@@ -60,9 +60,13 @@ func pressAndWait(e *Explorer, name string) {
 	if cmd == nil {
 		return
 	}
-	batch, _ := cmd().(tea.BatchMsg)
-	for _, beside := range batch[:max(len(batch)-1, 0)] { // the last is the next picture
-		e.Update(beside())
+	switch msg := cmd().(type) {
+	case late:
+		e.Update(msg)
+	case tea.BatchMsg:
+		for _, beside := range msg[:max(len(msg)-1, 0)] { // the last is the next picture
+			e.Update(beside())
+		}
 	}
 }
 
@@ -124,7 +128,13 @@ func TestGoldenScreens(t *testing.T) {
 			t.Run(name, func(t *testing.T) {
 				e, c := explorer(t, g.motor, g.settings)
 				sized(e, size[0], size[1])
-				press(e, g.keys...)
+				for _, k := range g.keys {
+					if strings.HasPrefix(g.name, "faults") {
+						pressAndWait(e, k)
+					} else {
+						press(e, k)
+					}
+				}
 				c.pass(time.Second) // the picture has come to rest
 				golden(t, name, e.View())
 			})

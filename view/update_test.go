@@ -260,7 +260,7 @@ func TestFaultsArePutInAndFound(t *testing.T) {
 	if faults := e.bench.Read().Faults; len(faults) != 1 {
 		t.Fatalf("put in: %v", faults)
 	}
-	press(e, "m")
+	pressAndWait(e, "m")
 	if v := e.View(); !strings.Contains(v, "two leads swapped") || !strings.Contains(v, "to decide:") && !strings.Contains(v, "try next:") {
 		t.Errorf("it does not lead back:\n%s", v)
 	}

@@ -16,7 +16,8 @@ func (p *program) faultsCommand() *cobra.Command {
 		Short: "Say what is wrong from what a motor does in each step mode",
 		Long: `Read lines of "half forward buzz": the step mode that was sent, the direction that
 was commanded, and what the shaft did: cw, ccw, skips, buzz (with the places
-counted, as buzz 2), still, weak, reverses (when held for a moment) or unsure.
+counted, as buzz 2), still, weak, reverses (when held for a moment) or unsure; at a rate that is not slow,
+with that, as "half forward buzz at 600".
 Rank the faults that explain it, for a motor believed wired as its file says, by
 running the rotor model on each of them; and name the trial that parts the
 likeliest two. An empty file asks for the first trial.`,

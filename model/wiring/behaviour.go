@@ -13,22 +13,29 @@ import (
 )
 
 // Trial is one thing to try with a motor: a step mode, and the direction that is
-// commanded, at a slow rate and without load.
+// commanded, without load and slowly, or at a rate.
 type Trial struct {
 	Mode sequence.Mode
 	Way  sequence.Direction
+	Rate float64 // rows a second; 0 for slowly, so that the rotor settles after each row
 }
 
 // Trials lists the six.
 func Trials() []Trial {
 	var all []Trial
 	for _, m := range sequence.Modes {
-		all = append(all, Trial{m, sequence.Forward}, Trial{m, sequence.Reverse})
+		all = append(all, Trial{Mode: m, Way: sequence.Forward}, Trial{Mode: m, Way: sequence.Reverse})
 	}
 	return all
 }
 
-func (t Trial) String() string { return t.Mode.Name + " " + t.Way.String() }
+func (t Trial) String() string {
+	words := t.Mode.Name + " " + t.Way.String()
+	if t.Rate > 0 {
+		words += fmt.Sprintf(" at %g rows/s", t.Rate)
+	}
+	return words
+}
 
 // Does is what a shaft can be seen to do.
 type Does string
@@ -132,29 +139,45 @@ func Behave(m motor.Motor, faults []Fault, t Trial) Behaviour {
 // BehaveOn is Behave for leads that sit on the outputs in another way than the
 // motor states.
 func BehaveOn(m motor.Motor, onOutputs sequence.Permutation, faults []Fault, t Trial) Behaviour {
+	rows, sound := sentTo(m, onOutputs, faults, t)
+	fields := make([]sequence.Field, len(rows))
+	for k := range rows {
+		fields[k] = rows[k].Field()
+	}
+	b := behaveIn(fields, m.PolePairs)
+	b.Hold = weakest(rows, sound)
+	if b.Share[Buzzes] < 0.02 {
+		b.Places = 0
+	}
+	return b
+}
+
+// sentTo gives a cycle of a trial as it arrives at the coil ends, and as it would
+// without faults.
+func sentTo(m motor.Motor, onOutputs sequence.Permutation, faults []Fault, t Trial) (rows, sound []sequence.Row) {
 	order := t.Mode.Order()
 	way := t.Way
 	if !Obeys(faults) {
 		way = sequence.Forward
 	}
-	n := int64(order.Len())
-	fields := make([]sequence.Field, n)
-	weakest := math.Inf(1)
-	for k := range n {
+	for k := range int64(order.Len()) {
 		row := order.Row(int64(way) * k)
 		var out sequence.Row
 		for o, end := range m.Wiring {
 			out[o] = row[end]
 		}
-		fields[k] = Coils(faults, out, onOutputs, m.Drive).Field()
-		weakest = math.Min(weakest, fields[k].Strength()/row.Field().Strength())
+		rows, sound = append(rows, Coils(faults, out, onOutputs, m.Drive)), append(sound, row)
 	}
-	b := behaveIn(fields, m.PolePairs)
-	b.Hold = weakest
-	if b.Share[Buzzes] < 0.02 {
-		b.Places = 0
+	return rows, sound
+}
+
+// weakest gives the weakest field of some rows against that of sound ones.
+func weakest(rows, sound []sequence.Row) float64 {
+	least := math.Inf(1)
+	for k := range rows {
+		least = math.Min(least, rows[k].Field().Strength()/sound[k].Field().Strength())
 	}
-	return b
+	return least
 }
 
 // behaveIn runs the statics through a cycle of fields.

@@ -81,7 +81,7 @@ func TestEveryOrderOfFourLeads(t *testing.T) {
 				if math.Abs(sum) > 0.5 {
 					t.Errorf("%v %v: told %v, turns %.2f on average", wiring, trial, b.Share, sum)
 				}
-				if sent := BehaveOn(m, wiring, nil, Trial{trial.Mode, -trial.Way}); math.Abs(sent.Share[Buzzes]-b.Share[Buzzes]) > 1e-6 || math.Abs(sent.Share[Clockwise]-b.Share[Clockwise]) > 1e-6 {
+				if sent := BehaveOn(m, wiring, nil, Trial{Mode: trial.Mode, Way: -trial.Way}); math.Abs(sent.Share[Buzzes]-b.Share[Buzzes]) > 1e-6 || math.Abs(sent.Share[Clockwise]-b.Share[Clockwise]) > 1e-6 {
 					t.Errorf("%v %v: the direction makes a difference: %v, %v", wiring, trial, b.Share, sent.Share)
 				}
 			}

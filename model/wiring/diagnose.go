@@ -6,7 +6,11 @@ import (
 	"math"
 	"slices"
 
+	"coilwalk/model/driver"
 	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/model/rotor"
+	"coilwalk/sequence"
 )
 
 // Diagnosis is one thing that may be wrong, with its odds: a fault, or several of
@@ -62,6 +66,7 @@ var told = map[Does]map[Seen]float64{
 // Suspects are all faults that a motor can have, with what it would do with each.
 type Suspects struct {
 	motor motor.Motor
+	plant *rotor.Plant // nil where the motor gives too little to be run in time
 	all   []suspect
 }
 
@@ -70,6 +75,25 @@ type suspect struct {
 	faults []Fault // none for a sound motor
 	prior  float64
 	does   []Behaviour // in the order of Trials
+	atRate map[string]Behaviour
+}
+
+// at gives what the motor does with a suspect in a trial. One at a rate is run in
+// time, once.
+func (s *Suspects) at(i int, t Trial) Behaviour {
+	one := &s.all[i]
+	if t.Rate == 0 || s.plant == nil {
+		return one.does[place(t)]
+	}
+	if one.atRate == nil {
+		one.atRate = map[string]Behaviour{}
+	}
+	b, known := one.atRate[t.String()]
+	if !known {
+		b = BehaveInTime(s.motor, *s.plant, one.faults[:min(1, len(one.faults))], t)
+		one.atRate[t.String()] = b
+	}
+	return b
 }
 
 // NewSuspects runs the rotor model on every fault of a motor.
@@ -80,6 +104,9 @@ func NewSuspects(m motor.Motor) *Suspects {
 		count[f.Kind]++
 	}
 	s := &Suspects{motor: m, all: []suspect{{prior: noFault, does: behaviours(m, nil)}}}
+	if plant, _, err := rotor.PlantOf(m, driver.Usual(m.Drive, false), quantity.Voltage{}); err == nil {
+		s.plant = &plant
+	}
 	for _, f := range faults {
 		s.add(f, kindOdds[f.Kind]/float64(count[f.Kind]), behaviours(m, []Fault{f}))
 	}
@@ -102,7 +129,7 @@ func (s *Suspects) add(f Fault, prior float64, does []Behaviour) {
 			return
 		}
 	}
-	s.all = append(s.all, suspect{[]Fault{f}, prior, does})
+	s.all = append(s.all, suspect{faults: []Fault{f}, prior: prior, does: does})
 }
 
 func sameDoes(a, b []Behaviour) bool {
@@ -128,16 +155,24 @@ func (s *Suspects) Judge(symptoms []Symptom) Judged {
 	for i := range s.all {
 		odds[i] = s.all[i].prior
 		for _, symptom := range symptoms {
-			odds[i] *= chanceOf(symptom, s.all[i].does[place(symptom.Trial)], geared)
+			odds[i] *= chanceOf(symptom, s.at(i, symptom.Trial), geared)
 		}
 		sum += odds[i]
 	}
-	j := Judged{NotJudged: []string{
-		"a start that is too fast: try again at 20 rows a second",
-		"a supply or a driver stage that is too weak: measure its voltage while the motor is on"}}
+	j := Judged{NotJudged: []string{"a supply or a driver stage that is too weak: measure its voltage while the motor is on"}}
+	atRate := slices.ContainsFunc(symptoms, func(s Symptom) bool { return s.Rate > 0 })
+	switch {
+	case !atRate:
+		j.NotJudged = append([]string{"a start that is too fast: try again at 20 rows a second, or say the rate, as half forward buzz at 600"}, j.NotJudged...)
+	case s.plant == nil:
+		j.NotJudged = append([]string{"the rate: the motor gives no holding torque or current, so it was judged as if slow"}, j.NotJudged...)
+	}
 	for i := range s.all {
 		odds[i] /= sum
 		d := Diagnosis{Faults: s.all[i].faults, Odds: odds[i], does: s.all[i].does, Text: "no fault of wiring or driver", Cure: "if it still fails, it is the rate or the supply"}
+		if len(d.Faults) == 0 && s.tooFast(symptoms) {
+			d.Text, d.Cure = "no fault of wiring or driver: the rate itself", "start slower, and ramp (coilwalk rates --for says from where)"
+		}
 		if len(d.Faults) > 0 {
 			d.Text, d.Cure = oneOf(s.motor, d.Faults), d.Faults[0].Cure(s.motor)
 			if len(d.Faults) > 1 {
@@ -153,9 +188,24 @@ func (s *Suspects) Judge(symptoms []Symptom) Judged {
 	return j
 }
 
+// tooFast says whether a sound motor does not turn as commanded at a rate that was
+// tried.
+func (s *Suspects) tooFast(symptoms []Symptom) bool {
+	for _, symptom := range symptoms {
+		turns := Clockwise
+		if symptom.Way == sequence.Reverse {
+			turns = CounterClockwise
+		}
+		if symptom.Rate > 0 && s.plant != nil && s.at(0, symptom.Trial).Likeliest() != turns {
+			return true
+		}
+	}
+	return false
+}
+
 // place gives the place of a trial among Trials.
 func place(t Trial) int {
-	return slices.IndexFunc(Trials(), func(other Trial) bool { return other.String() == t.String() })
+	return slices.IndexFunc(Trials(), func(other Trial) bool { return other.Mode.Name == t.Mode.Name && other.Way == t.Way })
 }
 
 // next chooses the trial whose outcome tells most, or a test by hand where no
@@ -164,7 +214,7 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 	geared := s.motor.Train.Geared()
 	best, most := -1, 0.03 // bits: below it a trial would only confirm
 	for k, t := range Trials() {
-		if slices.ContainsFunc(symptoms, func(seen Symptom) bool { return place(seen.Trial) == k }) {
+		if slices.ContainsFunc(symptoms, func(seen Symptom) bool { return seen.Rate == 0 && place(seen.Trial) == k }) {
 			continue
 		}
 		mixed, within := map[Seen]float64{}, 0.0

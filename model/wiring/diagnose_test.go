@@ -150,14 +150,16 @@ func TestBadSymptoms(t *testing.T) {
 		"half forward smoke":    "nothing that can be seen",
 		"half forward buzz x":   "counts nothing",
 		"half forward cw 2":     "only a buzz has places",
+		"half forward cw at x":  `"x" is no rate`,
+		"half forward at 3":     "is no symptom",
 	} {
 		_, err := ReadSymptoms("s.txt", []byte("# seen\n"+text+"\n"))
 		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "s.txt:2") {
 			t.Errorf("%q: %v, want %q", text, err, want)
 		}
 	}
-	good, err := ReadSymptoms("s.txt", []byte("\ufeffHALF, forward, Buzz, 3 # rocks\r\n\nwave reverse unsure\n"))
-	if err != nil || len(good) != 2 || good[0].Places != 3 || good[1].Seen != Unsure {
+	good, err := ReadSymptoms("s.txt", []byte("\ufeffHALF, forward, Buzz, 3 # rocks\r\n\nwave reverse unsure\nfull forward buzz 2 at 600\n"))
+	if err != nil || len(good) != 3 || good[0].Places != 3 || good[1].Seen != Unsure || good[2].Rate != 600 || good[2].Places != 2 {
 		t.Errorf("%+v, %v", good, err)
 	}
 }

@@ -33,9 +33,10 @@ var seenWords = []string{string(Clockwise), string(CounterClockwise), string(Ski
 
 const mostSymptoms = 100
 
-// ReadSymptoms reads lines of "half forward buzz 2": the mode, the direction
-// that was commanded, what was seen, and for a buzz the places counted. Words
-// are parted by blanks or commas; # begins a comment.
+// ReadSymptoms reads lines of "half forward buzz 2 at 600": the mode, the
+// direction that was commanded, what was seen, for a buzz the places counted, and
+// where it was not slow the rate in rows a second. Words are parted by blanks or
+// commas; # begins a comment.
 func ReadSymptoms(file string, text []byte) (all []Symptom, err error) {
 	for i, line := range strings.Split(strings.TrimPrefix(string(text), "\ufeff"), "\n") {
 		line, _, _ = strings.Cut(line, "#")
@@ -58,6 +59,13 @@ func ReadSymptoms(file string, text []byte) (all []Symptom, err error) {
 // ParseSymptom reads one symptom.
 func ParseSymptom(text string) (s Symptom, err error) {
 	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' || r == '\t' || r == '\r' })
+	if n := len(words); n > 2 && words[n-2] == "at" {
+		s.Rate, err = strconv.ParseFloat(words[n-1], 64)
+		if err != nil || !(s.Rate > 0 && s.Rate <= 1e6) {
+			return s, fmt.Errorf("%q is no rate; rows a second are wanted, as at 600", files.Shown(words[n-1]))
+		}
+		words = words[:n-2]
+	}
 	if len(words) < 3 || len(words) > 4 {
 		return s, fmt.Errorf("%q is no symptom; mode, commanded direction and what it does are wanted, as half forward buzz", files.Shown(strings.TrimSpace(text)))
 	}

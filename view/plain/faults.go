@@ -16,7 +16,9 @@ func (m *Mode) does(args []string) {
 		m.say("%s.", err)
 		return
 	}
-	m.symptoms = slices.DeleteFunc(m.symptoms, func(old wiring.Symptom) bool { return old.Trial.String() == s.Trial.String() })
+	m.symptoms = slices.DeleteFunc(m.symptoms, func(old wiring.Symptom) bool {
+		return old.Mode.Name == s.Mode.Name && old.Way == s.Way && old.Rate == s.Rate
+	})
 	m.symptoms = append(m.symptoms, s)
 	m.judge()
 }

@@ -21,10 +21,11 @@ type Faults struct {
 
 // FaultSeen is one thing that was seen.
 type FaultSeen struct {
-	Mode      string `json:"mode"`
-	Direction string `json:"direction"`
-	Seen      string `json:"seen"`
-	Places    *int   `json:"places"`
+	Mode      string   `json:"mode"`
+	Direction string   `json:"direction"`
+	Seen      string   `json:"seen"`
+	Places    *int     `json:"places"`
+	Rate      *float64 `json:"rate"` // null for slowly
 }
 
 // FaultOdds is one thing that may be wrong, or several that no trial parts.
@@ -49,6 +50,9 @@ func NewFaults(m motor.Motor, symptoms []wiring.Symptom, j wiring.Judged) Faults
 		seen := FaultSeen{Mode: s.Mode.Name, Direction: s.Way.String(), Seen: string(s.Seen)}
 		if s.Places > 0 {
 			seen.Places = &s.Places
+		}
+		if s.Rate > 0 {
+			seen.Rate = &s.Rate
 		}
 		out.Symptoms = append(out.Symptoms, seen)
 	}
