@@ -10,6 +10,7 @@ import (
 	"coilwalk/model/files"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/sequence"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -22,6 +23,8 @@ type ratesFlags struct {
 	load    quantity.Torque
 	inertia quantity.Inertia
 	rate    float64
+	ring    float64
+	starts  float64
 	curve   bool
 	plot    string
 }
@@ -58,9 +61,29 @@ them. With --for, ends with status 1 when that rate is not followed.`,
 	c.Flags().Var(&f.load, "load", "what pulls back at the output shaft, as 20mN.m")
 	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
 	c.Flags().Float64Var(&f.rate, "for", 0, "judge this `rate`, in rows a second")
+	c.Flags().Float64Var(&f.ring, "ring", 0, "measured: it rings at so many `Hz` with one phase on; the inertia is fitted to that")
+	c.Flags().Float64Var(&f.starts, "starts", 0, "measured: the start–stop `rate` in rows a second; the inertia is fitted to that")
 	c.Flags().BoolVar(&f.curve, "curve", false, "both rates over the load")
 	c.Flags().StringVar(&f.plot, "plot", "", "write the curves to a `file`: .csv, .svg or .png")
 	return c
+}
+
+// fit takes what was measured of the motor's motion.
+func (f *ratesFlags) fit(c *cobra.Command, p *rotor.Plant, mode sequence.Mode, estimates []rotor.Estimate) ([]rotor.Estimate, error) {
+	ring, starts := c.Flags().Changed("ring"), c.Flags().Changed("starts")
+	switch {
+	case ring && starts:
+		return nil, errors.New("--ring and --starts both fit the inertia; give the one that was measured better")
+	case ring && !(f.ring > 0 && f.ring < 1e5):
+		return nil, errors.New("--ring takes a frequency above 0, in Hz")
+	case starts && !(f.starts > 0 && f.starts <= 1e6):
+		return nil, errors.New("--starts takes a rate above 0, in rows a second")
+	case ring:
+		return p.FitRing(f.ring, estimates)
+	case starts:
+		return p.FitStart(f.starts, mode, estimates)
+	}
+	return estimates, nil
 }
 
 // curvePoints is how many loads the curves have.
@@ -93,6 +116,9 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	}
 	plant.Load.Inertia = f.inertia.Base()
 	if err := plant.Check(); err != nil {
+		return nil, err
+	}
+	if estimates, err = f.fit(c, &plant, mode, estimates); err != nil {
 		return nil, err
 	}
 	order := mode.Order()
