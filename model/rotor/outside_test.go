@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 	"text/template"
+	"time"
 )
 
 // outside is a run of a program that is not ours on a machine that ours runs
@@ -81,18 +82,23 @@ func (o *outside) filled(tb testing.TB) []byte {
 
 // command is what runs an input by its name, and what tells the version.
 func (o *outside) command() (run, version []string) {
-	name := filepath.Base(o.input)
-	if filepath.Ext(name) == ".py" {
-		// Debian's own, which sees its packages
+	switch name := filepath.Base(o.input); filepath.Ext(name) {
+	case ".py": // Debian's own Python, which sees its packages
 		return []string{"/usr/bin/python3", name}, []string{"/usr/bin/python3", "-c", "import sys, scipy; print('Python', sys.version.split()[0] + ', SciPy', scipy.__version__)"}
+	case ".c":
+		return []string{"sh", "-c", "gcc -O2 -o program " + name + " " + sundials + " && ./program"}, []string{"gcc", "--version"}
+	default:
+		return []string{"ngspice", "-b", name}, []string{"ngspice", "--version"}
 	}
-	return []string{"ngspice", "-b", name}, []string{"ngspice", "--version"}
 }
+
+const sundials = "-lsundials_cvode -lsundials_nvecserial -lsundials_sunmatrixdense -lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint -lm"
 
 // answer is what a run gave.
 type answer struct {
-	samples [][]float64
-	aside   string // what it said besides
+	samples     [][]float64
+	seconds     float64 // as the program says; of ngspice the whole process
+	evaluations int     // of the equations; of ngspice not known
 }
 
 // run gives an input to its tool.
@@ -107,11 +113,17 @@ func (o *outside) run(tb testing.TB, input []byte) answer {
 	c.Dir = folder
 	var out, aside bytes.Buffer
 	c.Stdout, c.Stderr = &out, &aside
+	began := time.Now()
 	if err := c.Run(); err != nil {
 		tb.Fatalf("%s: %v\n%s", strings.Join(words, " "), err, aside.String())
 	}
+	a := answer{seconds: time.Since(began).Seconds()}
 	if words[0] != "ngspice" {
-		return answer{o.read(tb, out.Bytes()), aside.String()}
+		if _, err := fmt.Sscanf(aside.String(), "%f seconds, %d evaluations", &a.seconds, &a.evaluations); err != nil {
+			tb.Fatalf("%v in %q", err, aside.String())
+		}
+		a.samples = o.read(tb, out.Bytes())
+		return a
 	}
 	// A run that was broken off ends as a good one does, with zeros for what is missing.
 	said := out.String() + aside.String()
@@ -125,7 +137,8 @@ func (o *outside) run(tb testing.TB, input []byte) answer {
 		tb.Fatalf("%v\n%s", err, said)
 	}
 	_, rows, _ := bytes.Cut(text, []byte("\n")) // the first line names the columns
-	return answer{o.read(tb, rows), said}
+	a.samples = o.read(tb, rows)
+	return a
 }
 
 // head gives a recording: a head of comments, then the samples.

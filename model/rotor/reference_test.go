@@ -16,7 +16,8 @@ type course struct {
 	Rows       int
 	Every      float64 // s
 	Tolerance  float64 // relative, of the outside program
-	Method     string  // of SciPy's integrators
+	Absolute   float64 // likewise, as a part of 10 mA, 10 rad/s and 10 mrad; of ODE solvers
+	Method     string  // likewise
 
 	// what only the circuits have
 	LongestStep float64 // s
@@ -38,21 +39,27 @@ func (c course) ours(tb testing.TB, tolerance float64, rows []sequence.Row) [][]
 	tb.Helper()
 	m := NewMotion(&c.Plant)
 	m.Tolerance = tolerance
-	m.Start(State{})
 	coils := 2
 	if c.Drive == sequence.Unipolar {
 		coils = 4
 	}
 	var samples [][]float64
-	m.Watch(c.Every, func(s State) {
+	c.run(tb, m, rows, func(s State) {
 		line := append([]float64{s.Seconds}, s.Currents[:coils]...)
 		samples = append(samples, append(line, s.Speed, s.Place.Rotor(c.PolePairs)*math.Pi/180))
 	})
+	return samples
+}
+
+// run runs our own engine from a standstill.
+func (c course) run(tb testing.TB, m *Motion, rows []sequence.Row, see func(State)) {
+	tb.Helper()
+	m.Start(State{})
+	m.Watch(c.Every, see)
 	for k := range c.Rows {
 		m.Energise(rows[k%len(rows)])
 		advance(tb, m, float64(k+1)*c.RowSeconds)
 	}
-	return samples
 }
 
 var fullRows = []sequence.Row{{1, 1, 0, 0}, {0, 1, 1, 0}, {0, 0, 1, 1}, {1, 0, 0, 1}}
@@ -76,7 +83,7 @@ func (c course) columns() (names []string, measure []float64) {
 // pair.
 func twoPhases(tb testing.TB) (course, outside) {
 	c := secondOf(smallMotor(tb))
-	c.Method, c.Tolerance = "DOP853", 1e-10
+	c.Method, c.Tolerance, c.Absolute = "DOP853", 1e-10, 1e-10
 	o := outside{input: "ode/two-phases.py", figures: c, agree: 1e-8}
 	o.columns, o.measure = c.columns()
 	return c, o
