@@ -58,7 +58,7 @@ func (a *shaftAsks) words() []string {
 	if !ok {
 		return nil
 	}
-	return wiring.Words(next.Test)
+	return a.sitting.Topology().Words(next.Test)
 }
 
 func (a *shaftAsks) key(e *Explorer, key string) bool {

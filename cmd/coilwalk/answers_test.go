@@ -62,7 +62,14 @@ func TestGoldenAnswers(t *testing.T) {
 		{"answers-against.txt", "kick BN GN ccw\nkick BN GY slack\nkick GN GY ccw\nkick WH BN slack\nkick BN WH cw\n", "leads --answers - --ends BN,WH,GN,GY --common VT", 1},
 		{"answers-geared.txt", "run BN WH GN GY buzz\nrun BN GN WH GY cw\nrun BN GY WH GN ccw\nlamp 1 1\n", "leads --answers - --motor vent-flap", 0},
 		{"answers-eight.txt", "pulse BK RD up\n", "leads ../../testdata/readings/eight.csv --answers - --geared", 0},
-		{"answers-six.txt", "kick BK RD cw\nkick RD GN cw\n", "leads --answers - --ends BK,GN,RD,BU --taps YE,WH", 0},
+		{"answers-six.txt", "kick BK RD cw\nkick RD GN cw\n", "leads --answers - --ends BK,RD,GN,BU --taps YE,WH", 0},
+		{"answers-phases.txt", "kick BK RD slack\nkick BK GN slack\n", "leads --answers - --ends BK,RD,GN,BU --taps YE,WH", 1},
+		{"answers-lamps.txt", "lamp 1 3\nkick BN WH cw\nlamp 2 3\nlamp 1 4\n", "leads --answers - --ends BN,WH,GN,GY --common VT", 1},
+		{"answers-stiff.txt", "kick BN WH cw\nkick BN GN slack\nkick BN GY ccw\nstiff BN GN yes\n", "leads --answers - --ends BN,WH,GN,GY --common VT", 1},
+		{"answers-hidden.txt", "kick BN WH cw\nstiff BN GN no\n", "leads --answers - --motor vent-flap", 0},
+		{"answers-reached.txt", "kick BN WH cw\nstiff BN GN no\n", "leads --answers - --motor vent-flap --geared=false", 0},
+		{"answers-rows.json", "run BN WH GN GY still\n", "leads --answers - --motor geared-can --ends BN,WH,GN,GY --common VT --json", 0},
+		{"answers-held.txt", "kick BK RD held\nkick BK BN unsure\n", "leads ../../testdata/readings/eight.csv --answers -", 0},
 		{"plain-answers.txt", "answer cw\nask ungeared\nanswer slack\nanswer smoke\nanswer kick BN GN cw\nanswer cw\nask sideways\ntakeback 1\ntakeback 9\ntakeback\nanswer unsure\nquit\n", "--plain", 0},
 		{"faults-first.txt", "", "faults -", 0},
 		{"faults-buzz.txt", "half forward buzz\nhalf reverse buzz\nfull forward buzz 2\n", "faults - --motor hybrid-4", 1},
@@ -162,6 +169,7 @@ func TestBadInput(t *testing.T) {
 		{"leads --answers - --ends BN,WH,GN,GY", []string{"--ends needs --common"}},
 		{"leads --answers - --ends BN,WH,GN,GY --common BN", []string{"BN stands twice"}},
 		{"leads --answers - --ends BN,WH,GN,GY --taps VT", []string{"two are wanted"}},
+		{"leads --answers - --ends BN,WH,GN,GY --taps VT,PK,TQ", []string{"of the first and third end"}},
 		{"leads --answers - --coils BK,GN", []string{`"BK" is no coil`}},
 		{"leads --answers - --coils BK/GN", []string{"two are wanted for 4 leads"}},
 		{"leads --answers - --taps BK,GN", []string{"go with --ends"}},
@@ -196,6 +204,20 @@ func TestBadInput(t *testing.T) {
 		t.Run(b.args, func(t *testing.T) {
 			call(t, "", strings.Fields(b.args)...).complains(t, b.want...)
 		})
+	}
+}
+
+// A test that would do harm, or tell nothing, is refused with its line.
+func TestBadShaftAnswers(t *testing.T) {
+	for _, b := range []struct {
+		in, args string
+		want     []string
+	}{
+		{"# one coil\nkick BK GN slack\n", "--coils BK/GN,RD/BU", []string{":2: ", "short the supply", "as kick BK RD"}},
+		{"stiff BU RD yes\n", "--coils BK/GN,RD/BU", []string{":1: ", "short the supply", "as stiff BU BK"}},
+		{"short BN GN free\n", "--ends BN,WH,GN,GY --common VT", []string{":1: ", "every pair brakes"}},
+	} {
+		call(t, b.in, append([]string{"leads", "--answers", "-"}, strings.Fields(b.args)...)...).complains(t, b.want...)
 	}
 }
 

@@ -30,12 +30,15 @@ which kind of motor reads so: its coils, common and taps, the resistance of a
 half-coil, faults, what ohms can not tell, and which reading would tell most next.
 
 With --answers, read what the shaft did when leads were energised, an answer a
-line: kick BN WH cw|ccw|slack, run BN WH GN GY cw|ccw|buzz|still, pulse BN GN
-up|down|none, stiff BN GN yes|no, short BN GN stiff|free (each also unsure), and
-lamp 1 3 (row 1 of wave drive lights output 3). Say which lead sits on which coil
-end, with odds, and which test tells most next; an empty file asks for the first.
-What the motor is comes from the readings, from --ends, --taps or --coils, or
-from --motor. Ends with status 1 when a fault or a contradiction is found.`,
+line: kick BN WH cw|ccw|slack (8 leads: or held), run BN WH GN GY
+cw|ccw|buzz|still, pulse BN GN up|down|none, stiff BN GN yes|no, short BN GN
+stiff|free (not with 5 leads), each also unsure, and lamp 1 3 (row 1 of wave
+drive lights output 3). Say which lead sits on which coil end, with odds, and
+which test tells most next; an empty file asks for the first. What the motor is
+comes from the readings, from --ends, --taps or --coils, or from --motor, which
+also gives the play and how many rows a run takes. Gears hide what kick and stiff
+are about; with --geared=false the rotor itself is watched and turned by hand.
+Ends with status 1 when a fault or a contradiction is found.`,
 		Example: "  coilwalk leads readings.csv\n  printf 'BN,VT,52\\nWH,VT,51\\nBN,WH,104\\n' | coilwalk leads -\n  coilwalk leads readings.csv --answers answers.txt\n  coilwalk leads --ends BN,WH,GN,GY --common VT --answers answers.txt",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -60,11 +63,11 @@ from --motor. Ends with status 1 when a fault or a contradiction is found.`,
 		},
 	}
 	c.Flags().StringVar(&f.answers, "answers", "", "a `file` of what the shaft did, or - for standard input")
-	c.Flags().StringVar(&f.ends, "ends", "", "with --answers: the four coil ends of a 5- or 6-lead `motor`, as BN,WH,GN,GY; 6 leads: first phase, then second")
+	c.Flags().StringVar(&f.ends, "ends", "", "with --answers: the four coil ends of a 5- or 6-lead `motor`, as BN,WH,GN,GY; 6 leads: in the order A+ B+ A- B- of motor files, so that the first and third are of one phase")
 	c.Flags().StringVar(&f.common, "common", "", "with --ends: the common `lead` of a 5-lead motor")
-	c.Flags().StringVar(&f.taps, "taps", "", "with --ends: the `taps` of a 6-lead motor, of the first and the second phase")
+	c.Flags().StringVar(&f.taps, "taps", "", "with --ends: the `taps` of a 6-lead motor: of the first and third end, then of the second and fourth")
 	c.Flags().StringVar(&f.coils, "coils", "", "with --answers: the `coils` of a 4-lead motor or the halves of an 8-lead one, as BK/GN,TQ/BN")
-	c.Flags().BoolVar(&f.geared, "geared", false, "with --answers: gears hide a single tick of the rotor")
+	c.Flags().BoolVar(&f.geared, "geared", false, "with --answers: gears hide a single tick of the rotor; --geared=false: they do not, for the rotor can be reached")
 	return c
 }
 
@@ -91,7 +94,9 @@ func (p *program) shaftAnswers(c *cobra.Command, f *leadsFlags, args []string) e
 	if err != nil {
 		return err
 	}
-	t.Geared = t.Geared || f.geared
+	if c.Flags().Changed("geared") {
+		t.Geared = f.geared
+	}
 	text, err := files.Read(f.answers, wiring.LongestFile, p.in)
 	if err != nil {
 		return err
@@ -149,7 +154,7 @@ func (p *program) topology(c *cobra.Command, f *leadsFlags, args []string) (t *w
 	if t == nil {
 		t = wiring.OfMotor(m)
 	}
-	t.Geared = t.Geared || m.Train.Geared()
+	t.Know(m)
 	return t, now, nil
 }
 
@@ -195,9 +200,9 @@ func endsOf(f *leadsFlags) (*wiring.Topology, error) {
 			return nil, fmt.Errorf("--taps: %w", err)
 		}
 		if len(taps) != 2 {
-			return nil, fmt.Errorf("--taps: two are wanted, of the first and of the second phase")
+			return nil, fmt.Errorf("--taps: two are wanted: of the first and third end, then of the second and fourth")
 		}
-		return wiring.OfSix([2]motor.Lead{ends[0], ends[1]}, [2]motor.Lead{ends[2], ends[3]}, [2]motor.Lead{taps[0], taps[1]})
+		return wiring.OfSix([2]motor.Lead{ends[0], ends[2]}, [2]motor.Lead{ends[1], ends[3]}, [2]motor.Lead{taps[0], taps[1]})
 	case f.common != "":
 		common, err := motor.ParseLead(f.common)
 		if err != nil {

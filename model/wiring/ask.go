@@ -2,6 +2,8 @@ package wiring
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"coilwalk/model/motor"
 )
@@ -91,7 +93,7 @@ func (s *Sitting) Next() (ask Ask, ok bool) {
 	before := bitsOf(s.odds)
 	best := -1.0
 	for k, q := range s.asks {
-		gain := before - s.expected(s.answers[k], len(outcomesOf[q.Test]))
+		gain := before - s.expected(s.answers[k])
 		worth := gain / effort[q.Test] / s.weariness(q)
 		if worth > best+1e-9 {
 			best, ask = worth, Ask{Question: q, Gain: gain}
@@ -108,7 +110,7 @@ func (s *Sitting) Next() (ask Ask, ok bool) {
 func (s *Sitting) weariness(q Question) float64 {
 	tired := 1.0
 	for _, r := range s.replies {
-		if r.Question.String() == q.String() {
+		if r.Test == q.Test && slices.Equal(r.Leads, q.Leads) {
 			tired = max(tired, 2)
 			if r.Word == Unclear {
 				tired = 8
@@ -118,42 +120,37 @@ func (s *Sitting) weariness(q Question) float64 {
 	return tired
 }
 
-// expected gives the entropy that is left after a test with so many words, on
-// average, by the odds of each word under each mapping.
-func (s *Sitting) expected(under [][]float64, n int) float64 {
-	joint := make([][]float64, n)
-	total := make([]float64, n)
-	for w := range joint {
-		joint[w] = make([]float64, len(s.all))
-	}
-	for i := range s.all {
-		for w, p := range under[i] {
-			joint[w][i] = p * s.odds[i]
-			total[w] += joint[w][i]
-		}
-	}
+// expected gives the entropy that is left after a test, on average, by the odds
+// of each word under each mapping.
+func (s *Sitting) expected(under [][]float64) float64 {
 	left := 0.0
-	for w := range joint {
-		if total[w] <= 0 {
+	after := make([]float64, len(s.all))
+	for w := range under[0] {
+		total := 0.0
+		for i := range after {
+			after[i] = under[i][w] * s.odds[i]
+			total += after[i]
+		}
+		if total <= 0 {
 			continue
 		}
-		for i := range joint[w] {
-			joint[w][i] /= total[w]
+		for i := range after {
+			after[i] /= total
 		}
-		left += total[w] * bitsOf(joint[w])
+		left += total * bitsOf(after)
 	}
 	return left
 }
 
 // why says what the answers would part.
 func (s *Sitting) why(q Question) string {
-	words := outcomesOf[q.Test]
-	chance := make([]float64, len(words))
+	chance := make([]float64, len(s.topology.outcomes(q.Test)))
 	for i, m := range s.all {
 		for w, p := range s.predict(q, m) {
 			chance[w] += p * s.odds[i]
 		}
 	}
+	words, chance := s.topology.together(q.Test, chance)
 	text := ""
 	for w, p := range chance {
 		if p < 0.02 {
@@ -164,24 +161,50 @@ func (s *Sitting) why(q Question) string {
 		}
 		text += fmt.Sprintf("%s %.0f %%", words[w], 100*p)
 	}
-	return "of what is still possible, " + text
+	text = "of what is still possible, " + text
+	if q.Test == Run && s.topology.Geared {
+		text += "; " + s.topology.hidden() + ", so the leads are run"
+	}
+	return text
 }
+
+// noBareEnd goes with whatever breaks a coil's current.
+const noBareEnd = ". Hold no bare end: breaking the current kicks"
 
 // how says how a test is done.
 func (s *Sitting) how(q Question) string {
 	t := s.topology
 	switch q.Test {
 	case Kick:
-		return fmt.Sprintf("energise %s (%s), turn the shaft a little by hand so that it snaps home; then add %s with %s still on. Facing the shaft's end: cw, ccw, or slack (it does not turn and goes slack)", q.Leads[0], t.Energise(q.Leads[0]), q.Leads[1], q.Leads[0])
-	case Stiff:
-		return fmt.Sprintf("energise %s and %s together and turn the shaft by hand: yes if it is firmly held, no if it is loose", q.Leads[0], q.Leads[1])
-	case Pulse:
-		if t.halves || t.Kind() == FourLead {
-			return fmt.Sprintf("touch a 1.5 V cell for an instant across the half of %s, %s to +; a meter across the half of %s, red on %s: up, down, or none (no clear kick). Hold no bare end: breaking the current kicks", q.Leads[0], q.Leads[0], q.Leads[1], q.Leads[1])
+		text := fmt.Sprintf("energise %s (%s), turn the shaft a little by hand so that it snaps home; add %s, %s still on. Facing the shaft's end: a tick of %s cw or ccw; or no turn: slack", q.Leads[0], t.Energise(q.Leads[0]), q.Leads[1], q.Leads[0], t.tick())
+		if t.halves {
+			text += ", or held (two halves that pull together)"
 		}
-		return fmt.Sprintf("touch a 1.5 V cell for an instant between the tap (to +) and %s; a meter between the tap and %s, red on %s: up or down for a strong kick, none for none. Hold no bare end: breaking the current kicks", q.Leads[0], q.Leads[1], q.Leads[1])
+		return text + noBareEnd
+	case Stiff:
+		return fmt.Sprintf("energise %s and %s together and turn the shaft by hand: yes if it is firmly held, no if it is loose", q.Leads[0], q.Leads[1]) + noBareEnd
+	case Pulse:
+		if t.untapped() {
+			return fmt.Sprintf("touch a 1.5 V cell for an instant across the half of %s, %s to +; a meter across the half of %s, red on %s: up, down, or none (no clear kick)", q.Leads[0], q.Leads[0], q.Leads[1], q.Leads[1]) + noBareEnd
+		}
+		return fmt.Sprintf("touch a 1.5 V cell for an instant between the tap (to +) and %s; a meter between the tap and %s, red on %s: up or down for a strong kick, none for none", q.Leads[0], q.Leads[1], q.Leads[1]) + noBareEnd
 	case Run:
-		return fmt.Sprintf("energise %s, %s, %s, %s one after another, again and again, then in reverse: slowly, without load, for at least three times the play each way. cw or ccw if the shaft follows (that of the first way), buzz if it only trembles, still if nothing moves", q.Leads[0], q.Leads[1], q.Leads[2], q.Leads[3])
+		rows, counted := t.RunRows()
+		return fmt.Sprintf("energise %s, %s, %s, %s one after another, again and again, then in reverse: some 20 rows a second, without load, each way %s or more. cw or ccw if the shaft follows (that of the first way), buzz if it only trembles, still if nothing moves", q.Leads[0], q.Leads[1], q.Leads[2], q.Leads[3], t.far(rows, counted))
 	}
 	return ""
+}
+
+// Notes says which answers count for almost nothing, and why.
+func (s *Sitting) Notes() (notes []string) {
+	var hidden []string
+	for _, r := range s.replies {
+		if r.weighs() && !s.topology.can(r.Test) {
+			hidden = append(hidden, r.String())
+		}
+	}
+	if len(hidden) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("on a geared motor almost nothing is made of %s: %s. Run or pulse; or where the rotor itself can be watched and turned, say that it is not geared (--geared=false, ask ungeared, or g)", strings.Join(hidden, ", "), s.topology.hidden())}
 }

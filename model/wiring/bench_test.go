@@ -20,6 +20,13 @@ type shaftBench struct {
 	geared bool
 	wrong  float64
 	blind  float64
+	plain  bool // this person knows no word "held", and can not tell instead
+}
+
+// benchWords are the words that a person answers with.
+var benchWords = map[string][]string{
+	"kick": {"cw", "ccw", "slack"}, "run": {"cw", "ccw", "buzz", "still"}, "pulse": {"up", "down", "none"},
+	"stiff": {"yes", "no"}, "short": {"stiff", "free"},
 }
 
 // newShaftBench makes a motor of a number of leads with its truth at random.
@@ -92,7 +99,10 @@ func (b *shaftBench) does(q Question) string {
 	diff := func(from, to int) int { return ((to-from)%360 + 360) % 360 }
 	switch q.Test {
 	case Kick:
-		return map[int]string{90: "cw", 270: "ccw", 180: "slack", 0: "slack"}[diff(at[0], at[1])]
+		if b.plain && diff(at[0], at[1]) == 0 {
+			return "unsure"
+		}
+		return map[int]string{90: "cw", 270: "ccw", 180: "slack", 0: "held"}[diff(at[0], at[1])]
 	case Stiff:
 		if diff(at[0], at[1]) == 180 {
 			return "no"
@@ -106,6 +116,9 @@ func (b *shaftBench) does(q Question) string {
 			if b.eight {
 				return "down"
 			}
+		}
+		if !b.eight { // as cell and meter are held
+			return []string{"up", "down"}[b.IntN(2)]
 		}
 		return "up"
 	case Short:
@@ -128,18 +141,22 @@ func (b *shaftBench) does(q Question) string {
 		}
 		return "buzz"
 	}
-	return Unclear
+	return "unsure"
 }
 
 // tells is what the person says of it.
 func (b *shaftBench) tells(q Question) Reply {
 	word := b.does(q)
+	words := benchWords[string(q.Test)]
+	if b.eight && !b.plain && q.Test == "kick" {
+		words = []string{"cw", "ccw", "slack", "held"}
+	}
 	if b.Float64() < b.blind {
-		word = Unclear
-	} else if b.Float64() < b.wrong {
-		other := outcomesOf[q.Test][b.IntN(len(outcomesOf[q.Test]))]
+		word = "unsure"
+	} else if word != "unsure" && b.Float64() < b.wrong {
+		other := words[b.IntN(len(words))]
 		for other == word {
-			other = outcomesOf[q.Test][b.IntN(len(outcomesOf[q.Test]))]
+			other = words[b.IntN(len(words))]
 		}
 		word = other
 	}

@@ -12,12 +12,15 @@ import (
 // the other words alike.
 var wrongShare = map[Test]float64{Kick: 0.12, Run: 0.12, Pulse: 0.10, Stiff: 0.12, Short: 0.15}
 
+// guessed is the share of answers that are guesses where gears hide what the test
+// is about: a tick, or how firmly the rotor is held.
+const guessed = 0.98
+
 // predict gives the odds of each word that answers a question under a mapping,
 // from the field and the statics of the rotor; the words in the order of
-// outcomesOf.
+// outcomes.
 func (s *Sitting) predict(q Question, m mapping) []float64 {
-	words := outcomesOf[q.Test]
-	odds := make([]float64, len(words))
+	odds := make([]float64, len(s.topology.outcomes(q.Test)))
 	at := s.places(q)
 	switch q.Test {
 	case Kick:
@@ -36,12 +39,19 @@ func (s *Sitting) predict(q Question, m mapping) []float64 {
 			odds[0], odds[1] = 1, 0
 		}
 	case Run:
-		copy(odds, s.ran(m, at))
+		odds = ran(m, at)
+	}
+	if one, two, ok := s.topology.alike(q.Test); ok {
+		both := odds[one] + odds[two]
+		odds[one], odds[two] = both/2, both/2
 	}
 	// What is seen may be told wrong.
-	wrong := wrongShare[q.Test]
+	wrong, words := wrongShare[q.Test], float64(len(odds))
 	for i := range odds {
-		odds[i] = odds[i]*(1-wrong) + (1-odds[i])*wrong/float64(len(words)-1)
+		odds[i] = odds[i]*(1-wrong) + (1-odds[i])*wrong/(words-1)
+		if !s.topology.can(q.Test) {
+			odds[i] = guessed/words + odds[i]*(1-guessed)
+		}
 	}
 	return odds
 }
@@ -64,7 +74,8 @@ func sumOf(m mapping, at []int) (f sequence.Field) {
 
 // kicks are the answers to a kick by the fields of both leads, in quarters: at
 // rest under the first, then under both, as the rotor model has it. 0 for
-// clockwise, 1 for counter-clockwise, 2 for no turn.
+// clockwise, 1 for counter-clockwise; where it does not turn, 2 for slack and 3
+// for held.
 var kicks = sync.OnceValue(func() (table [4][4]int) {
 	machine := rotor.Machine{PolePairs: 1, Friction: 0.02}
 	for first := range 4 {
@@ -81,6 +92,8 @@ var kicks = sync.OnceValue(func() (table [4][4]int) {
 				table[first][second] = 0
 			case known && by < -10:
 				table[first][second] = 1
+			case !both.None():
+				table[first][second] = 3
 			}
 		}
 	}
@@ -90,8 +103,8 @@ var kicks = sync.OnceValue(func() (table [4][4]int) {
 // induced says what a meter across the half of one lead shows when a cell is
 // touched to that of another: 0 up, 1 down, 2 nothing. Halves of one phase are
 // coupled like the windings of a transformer; those of two phases, a quarter
-// apart, are not. With a common or taps only the ends of one phase are, and the
-// meter's sense there is the same for every motor.
+// apart, are not. With a common or taps only the ends of one phase are, and their
+// sense tells nothing.
 func induced(t *Topology, m mapping, at []int) int {
 	between := (m[at[1]] - m[at[0]] + 4) % 4
 	switch {
@@ -104,17 +117,13 @@ func induced(t *Topology, m mapping, at []int) int {
 }
 
 // ran gives the odds of cw, ccw, buzz and still for four leads energised in turn,
-// both ways. On a geared shaft a buzz can not be told from standing still.
-func (s *Sitting) ran(m mapping, at []int) []float64 {
+// both ways.
+func ran(m mapping, at []int) []float64 {
 	var key [4]int
 	for k, i := range at {
 		key[k] = (m[i] - m[at[0]] + 4) % 4
 	}
 	odds := runs()[key]
-	if s.topology.Geared {
-		both := odds[2] + odds[3]
-		odds[2], odds[3] = both/2, both/2
-	}
 	return odds[:]
 }
 

@@ -15,7 +15,8 @@ type Test string
 
 const (
 	// Kick: energise the first lead alone, turn the shaft a little by hand so that
-	// it snaps home, then add the second with the first still on.
+	// it snaps home, then add the second with the first still on. Two halves of one
+	// phase can pull together: then the shaft does not turn and is held, not slack.
 	Kick Test = "kick"
 	// Run: energise four leads in turn, both ways, slowly and without load.
 	Run Test = "run"
@@ -24,7 +25,8 @@ const (
 	Pulse Test = "pulse"
 	// Stiff: energise both and turn the shaft by hand.
 	Stiff Test = "stiff"
-	// Short: join two leads, nothing energised, and turn the shaft by hand.
+	// Short: join two leads, nothing energised and the taps apart, and turn the
+	// shaft by hand. It tells no mapping from another, but checks the coils.
 	Short Test = "short"
 	// Lamp: which output's lamp lights in a row of wave drive, no motor plugged in.
 	Lamp Test = "lamp"
@@ -36,14 +38,54 @@ var Tests = []Test{Kick, Run, Pulse, Stiff, Short, Lamp}
 // Unclear is the answer of one who could not tell.
 const Unclear = "unsure"
 
-// outcomes are the words that answer each test, besides Unclear.
+// outcomesOf are the words that answer each test, besides Unclear. Held is for
+// 8 leads alone.
 var outcomesOf = map[Test][]string{
-	Kick: {"cw", "ccw", "slack"}, Run: {"cw", "ccw", "buzz", "still"}, Pulse: {"up", "down", "none"},
+	Kick: {"cw", "ccw", "slack", "held"}, Run: {"cw", "ccw", "buzz", "still"}, Pulse: {"up", "down", "none"},
 	Stiff: {"yes", "no"}, Short: {"stiff", "free"},
 }
 
+func (t *Topology) outcomes(test Test) []string {
+	words := outcomesOf[test]
+	if test == Kick && !t.halves {
+		return words[:3]
+	}
+	return words
+}
+
+// alike gives two words of a test that are one answer, by their places. On a
+// geared shaft a buzz can not be told from standing still. With a common or taps
+// a pulse shows the same sense for every mapping: how cell and meter are held, and
+// whether the making or the breaking is seen, decides between up and down.
+func (t *Topology) alike(test Test) (one, two int, ok bool) {
+	switch {
+	case test == Run && t.Geared:
+		return 2, 3, true
+	case test == Pulse && !t.untapped():
+		return 0, 1, true
+	}
+	return 0, 0, false
+}
+
+// together gives the words of a test with their odds, two that are one answer as
+// one word.
+func (t *Topology) together(test Test, odds []float64) (words []string, of []float64) {
+	one, two, ok := t.alike(test)
+	for i, word := range t.outcomes(test) {
+		switch {
+		case ok && i == one:
+			words, of = append(words, word+" or "+t.outcomes(test)[two]), append(of, odds[one]+odds[two])
+		case !ok || i != two:
+			words, of = append(words, word), append(of, odds[i])
+		}
+	}
+	return words, of
+}
+
 // Words lists the words that answer a test.
-func Words(t Test) []string { return append(slices.Clone(outcomesOf[t]), Unclear) }
+func (t *Topology) Words(test Test) []string {
+	return append(slices.Clone(t.outcomes(test)), Unclear)
+}
 
 // leadsOf is how many leads each test names.
 var leadsOf = map[Test]int{Kick: 2, Run: 4, Pulse: 2, Stiff: 2, Short: 2}
@@ -124,7 +166,7 @@ func (t *Topology) ParseReply(text string) (r Reply, err error) {
 		return t.parseLamp(words)
 	}
 	n := leadsOf[r.Test]
-	can := append(slices.Clone(outcomesOf[r.Test]), Unclear)
+	can := t.Words(r.Test)
 	wanted := fmt.Sprintf("%s takes %d leads and %s", r.Test, n, strings.Join(can, ", "))
 	if len(words) != n+2 {
 		return r, fmt.Errorf("%d words stand here; %s", len(words), wanted)
@@ -146,7 +188,30 @@ func (t *Topology) ParseReply(text string) (r Reply, err error) {
 		}
 		return r, fmt.Errorf("%q answers no %s; %s", files.Shown(words[n+1]), r.Test, wanted)
 	}
-	return r, nil
+	return r, t.allows(r.Question)
+}
+
+// allows says why a test can not have been meant, or would do harm.
+func (t *Topology) allows(q Question) error {
+	if q.Test == Short && t.Common != "" {
+		return fmt.Errorf("short tells nothing on a 5-lead motor: through the common %s every pair brakes, whatever they are; take the line out, run and pulse tell, and kick where a tick can be seen", t.Common)
+	}
+	if !t.untapped() || len(q.Leads) != 2 || q.Test == Short {
+		return nil
+	}
+	a, b := slices.Index(t.Leads, q.Leads[0]), slices.Index(t.Leads, q.Leads[1])
+	if t.other[a] != b {
+		return nil
+	}
+	what, why := "coil", "both energised would short the supply"
+	if t.halves {
+		what = "half"
+	}
+	if q.Test == Pulse {
+		why = "the meter would only see the cell"
+	}
+	elsewhere := slices.IndexFunc(t.Leads, func(l motor.Lead) bool { return !slices.Contains(q.Leads, l) })
+	return fmt.Errorf("%s and %s are the two ends of one %s: %s; a lead of another %s is wanted, as %s %s %s", q.Leads[0], q.Leads[1], what, why, what, q.Test, q.Leads[0], t.Leads[elsewhere])
 }
 
 func (t *Topology) parseLamp(words []string) (r Reply, err error) {

@@ -16,6 +16,7 @@ type Settlement struct {
 	Swaps   [][2]motor.Lead // exchanges at the plug that lead there from what is on the outputs now; none when it is right or not known
 	Columns [4]int          // or in firmware: the column that drives outputs 1 to 4 as the leads are now, from 1; 0 when that is not known
 	Prove   string
+	Rows    int // each way in the proof; 0 where that can not be counted
 }
 
 // Settle says what to do with the likeliest mapping. Now are the leads on
@@ -49,31 +50,29 @@ func (s *Sitting) Settle(now [4]motor.Lead) Settlement {
 			out.Columns[k] = slices.Index(out.Outputs[:], lead) + 1
 		}
 	}
-	turns := "clockwise"
-	prove := fmt.Sprintf("Send the order forward: the shaft must turn %s. Mark it, send a count of rows forward and the same count in reverse: it goes back, and the mark is where it was", turns)
-	if s.topology.Geared {
-		prove += ", less the play"
-	}
-	out.Prove = prove + ". Only such a pair proves a mapping: a wrong one may turn by chance or with the load."
+	out.Prove, out.Rows = s.topology.proof()
 	return out
+}
+
+// proof says how a mapping is proved, and with how many rows.
+func (t *Topology) proof() (words string, rows int) {
+	rows, counted := t.ProofRows()
+	words = fmt.Sprintf("Send the order forward: the shaft must turn clockwise. Mark it, send %s forward (of wave drive or full step; of half step twice as many) and as many in reverse: it goes back, and the mark is where it was", t.far(rows, counted))
+	if t.Geared {
+		words += ", less the play"
+	}
+	return words + ". Only such a pair proves a mapping: a wrong one may turn by chance or with the load.", rows
 }
 
 // lamps gives, for each row of wave drive from 0, the output that lights: as the
 // lamps said, else its own number. A row that no lamp told takes an output that
-// is left.
+// is left, and so does one of which lamps say this and that.
 func (s *Sitting) lamps() (rows [4]int) {
 	told := [4]int{-1, -1, -1, -1}
 	used := [4]bool{}
 	for _, r := range s.replies {
-		if r.Test == Lamp {
-			told[r.Row-1] = r.Output - 1
-		}
-	}
-	for row, o := range told {
-		if o >= 0 && !used[o] {
-			used[o] = true
-		} else {
-			told[row] = -1
+		if r.Test == Lamp && !slices.ContainsFunc(s.replies, r.clashes) {
+			told[r.Row-1], used[r.Output-1] = r.Output-1, true
 		}
 	}
 	for row := range told {

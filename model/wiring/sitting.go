@@ -1,7 +1,6 @@
 package wiring
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -50,7 +49,7 @@ func (s *Sitting) Answer(replies []Reply) {
 		s.odds[i] = 1 / float64(len(s.all))
 	}
 	for _, r := range replies {
-		if r.Test == Lamp || r.Word == Unclear {
+		if !r.weighs() {
 			continue
 		}
 		sum := 0.0
@@ -64,13 +63,13 @@ func (s *Sitting) Answer(replies []Reply) {
 	}
 }
 
-// chance gives the odds of an answer under a mapping. On a geared shaft buzz and
-// still are one answer.
+// chance gives the odds of an answer under a mapping; two words that are one
+// answer count together.
 func (s *Sitting) chance(r Reply, m mapping) float64 {
 	p := s.predict(r.Question, m)
-	at := slices.Index(outcomesOf[r.Test], r.Word)
-	if r.Test == Run && s.topology.Geared && at >= 2 {
-		return p[2] + p[3]
+	at := slices.Index(s.topology.outcomes(r.Test), r.Word)
+	if one, two, ok := s.topology.alike(r.Test); ok && (at == one || at == two) {
+		return p[one] + p[two]
 	}
 	return p[at]
 }
@@ -136,55 +135,6 @@ func (s *Sitting) mapping(m mapping, odds float64) Mapping {
 		out.Joins = append(out.Joins, [2]motor.Lead{innerPlus, innerMinus})
 	}
 	return out
-}
-
-// Contradiction is an answer that does not fit the others.
-type Contradiction struct {
-	Reply Reply
-	Text  string
-}
-
-// Contradictions names the answers that do not fit together: those which the
-// likeliest mapping does not expect, and where several are about as likely and
-// each has such answers, all of these.
-func (s *Sitting) Contradictions() (all []Contradiction) {
-	most := slices.Max(s.odds)
-	against := map[int]bool{}
-	likely := 0
-	var best mapping
-	for i, m := range s.all {
-		if s.odds[i] < most/2 {
-			continue
-		}
-		likely++
-		best = m
-		fits := true
-		for k, r := range s.replies {
-			if r.Test != Lamp && r.Word != Unclear && s.chance(r, m) < wrongShare[r.Test] {
-				against[k], fits = true, false
-			}
-		}
-		if fits {
-			return nil
-		}
-	}
-	for k, r := range s.replies {
-		if !against[k] {
-			continue
-		}
-		text := "it does not fit together with the other answers named; do one of them again, or take it back"
-		if likely == 1 {
-			text = fmt.Sprintf("the other answers make it %s; do this test again, or take the answer back", s.expects(r.Question, best))
-		}
-		all = append(all, Contradiction{r, text})
-	}
-	return all
-}
-
-// expects gives the word that a mapping answers with.
-func (s *Sitting) expects(q Question, m mapping) string {
-	p := s.predict(q, m)
-	return outcomesOf[q.Test][slices.Index(p, slices.Max(p))]
 }
 
 // bitsOf gives the entropy of odds that add up to one.

@@ -15,17 +15,24 @@ type Topology struct {
 	Common motor.Lead   // 5 leads
 	Taps   []motor.Lead // 6 leads: of the first and of the second phase
 	Geared bool         // a single tick of the shaft can not be seen
+	Steps  int          // full steps to a turn of the rotor; 0 where that is not known
+	Ratio  float64      // turns of the rotor to one of the shaft; 0 where that is not known
+	Play   float64      // of the train, degrees at the shaft; 0 where it was not measured
 	other  []int        // of each lead: the other end of its coil or half; −1 where that is not known
 	halves bool         // 8 leads: four halves, of which it is not known which are one phase
 }
 
 // Energise says how a lead is energised, in words.
 func (t *Topology) Energise(l motor.Lead) string {
-	if i := slices.Index(t.Leads, l); i >= 0 && t.other[i] >= 0 && t.Common == "" && t.Taps == nil {
+	if i := slices.Index(t.Leads, l); i >= 0 && t.untapped() {
 		return fmt.Sprintf("%s to + and %s to −, all else open", l, t.Leads[t.other[i]])
 	}
 	return fmt.Sprintf("%s to the supply, %s sunk", t.supply(), l)
 }
+
+// untapped says whether no lead goes to the supply for good: then a lead is
+// energised against the other end of its own coil, and both can not be at once.
+func (t *Topology) untapped() bool { return t.Common == "" && t.Taps == nil }
 
 func (t *Topology) supply() string {
 	if t.Common != "" {
@@ -106,7 +113,7 @@ func OfMotor(m motor.Motor) *Topology {
 	default:
 		t, _ = OfCoils([][2]motor.Lead{{m.Ends[0], m.Ends[2]}, {m.Ends[1], m.Ends[3]}})
 	}
-	t.Geared = m.Train.Geared()
+	t.Know(m)
 	return t
 }
 

@@ -22,8 +22,10 @@ type Answers struct {
 	Swaps          [][2]string      `json:"swaps"`
 	Columns        []int            `json:"columns"`
 	Prove          *string          `json:"prove"`
+	ProveRows      *int             `json:"prove_rows"`
 	Next           *AnswersNext     `json:"next"`
 	Contradictions []AnswersAgainst `json:"contradictions"`
+	Notes          []string         `json:"notes"`
 	lines          []string
 }
 
@@ -38,6 +40,8 @@ type AnswersMapping struct {
 type AnswersNext struct {
 	Test  string   `json:"test"`
 	Leads []string `json:"leads"`
+	Words []string `json:"words"`
+	Rows  *int     `json:"rows"`
 	Why   string   `json:"why"`
 	How   string   `json:"how"`
 }
@@ -54,7 +58,8 @@ type AnswersAgainst struct {
 func NewAnswers(s *wiring.Sitting, now [4]motor.Lead) Answers {
 	t := s.Topology()
 	out := Answers{Coilwalk: Version, Kind: t.Kind(), Geared: t.Geared, Answers: []string{}, Mappings: []AnswersMapping{},
-		Settled: s.Settled(), Outputs: []string{}, Swaps: [][2]string{}, Columns: []int{}, Contradictions: []AnswersAgainst{}}
+		Settled: s.Settled(), Outputs: []string{}, Swaps: [][2]string{}, Columns: []int{}, Contradictions: []AnswersAgainst{},
+		Notes: append([]string{}, s.Notes()...)}
 	for _, r := range s.Replies() {
 		out.Answers = append(out.Answers, r.String())
 	}
@@ -68,6 +73,9 @@ func NewAnswers(s *wiring.Sitting, now [4]motor.Lead) Answers {
 	if out.Settled {
 		settled := s.Settle(now)
 		out.Outputs, out.Prove, out.lines = names(settled.Outputs[:]), maybe(settled.Prove), settled.Text()
+		if settled.Rows > 0 {
+			out.ProveRows = &settled.Rows
+		}
 		for _, pair := range settled.Swaps {
 			out.Swaps = append(out.Swaps, [2]string{string(pair[0]), string(pair[1])})
 		}
@@ -76,7 +84,10 @@ func NewAnswers(s *wiring.Sitting, now [4]motor.Lead) Answers {
 		}
 	}
 	if ask, ok := s.Next(); ok {
-		out.Next = &AnswersNext{string(ask.Test), names(ask.Leads), ask.Why, ask.How}
+		out.Next = &AnswersNext{Test: string(ask.Test), Leads: names(ask.Leads), Words: t.Words(ask.Test), Why: ask.Why, How: ask.How}
+		if rows, counted := t.RunRows(); ask.Test == wiring.Run && counted {
+			out.Next.Rows = &rows
+		}
 	}
 	for _, c := range s.Contradictions() {
 		out.Contradictions = append(out.Contradictions, AnswersAgainst{c.Reply.String(), c.Reply.Line, c.Text})
@@ -125,6 +136,9 @@ func (a Answers) Text() string {
 			where = fmt.Sprintf("line %d, ", c.Line)
 		}
 		fmt.Fprintf(&b, "  does not fit: %s%s: %s.\n", where, c.Answer, c.Text)
+	}
+	for _, note := range a.Notes {
+		fmt.Fprintf(&b, "  %s.\n", sentence(note))
 	}
 	if n := a.Next; n != nil {
 		fmt.Fprintf(&b, "Next: %s %s (%s).\n  %s.\n", n.Test, strings.Join(n.Leads, " "), n.Why, sentence(n.How))
