@@ -159,7 +159,7 @@ func (f *faultScreen) takeOver(e *Explorer) {
 	f.symptoms = nil
 	for i, t := range f.trials {
 		s := wiring.Symptom{Trial: t, Seen: wiring.Seen(f.does[i].Likeliest())}
-		if s.Seen == wiring.Seen(wiring.Buzzes) {
+		if s.Seen == wiring.Seen(wiring.Buzzes) && !e.bench.Motor().Train.Geared() {
 			s.Places = f.does[i].Places
 		}
 		f.symptoms = append(f.symptoms, s)
@@ -198,7 +198,7 @@ func (f *faultScreen) draw(e *Explorer, g *picture.Grid) {
 	f.drawFaults(e, g, 1, 2, left-2, g.H-4)
 	y := f.drawTrials(e, g, left+1, 2, g.W-left-2)
 	f.drawRanked(g, left+1, y+1, g.W-left-2, g.H-2-y-1)
-	words, style := "Slowly, some 20 rows a second, without load. Supply off before you touch a lead.", picture.In(picture.Faint)
+	words, style := "Slowly (20 rows/s), without load. Supply off before you touch a lead.", picture.In(picture.Faint)
 	if e.notice.words != "" {
 		words, style = e.notice.words, picture.Loud(e.notice.ink)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"coilwalk/sequence"
 	"coilwalk/view/picture"
 )
 
@@ -18,6 +19,7 @@ type form[S any] struct {
 	fields  []field[S]
 	at      int
 	changed func(e *Explorer) error // reads all anew; an error leaves what was
+	unsets  map[string]string       // what counts for a field while it is empty
 }
 
 // formKeys are the keys of every form.
@@ -83,6 +85,33 @@ func (f *form[S]) read(sheet S) (S, error) {
 	return sheet, nil
 }
 
+// unset says what counts for a field while it is empty.
+func (f *form[S]) unset(name, words string) {
+	if f.unsets == nil {
+		f.unsets = map[string]string{}
+	}
+	f.unsets[name] = words
+}
+
+// fieldSet says whether a field has a text of its own.
+func (f *form[S]) fieldSet(name string) bool {
+	for _, one := range f.fields {
+		if one.name == name {
+			return one.value != ""
+		}
+	}
+	return false
+}
+
+// walked gives the step mode that is walked, which counts for a sheet as well
+// until it names another; half step where a table is walked.
+func (e *Explorer) walked() sequence.Mode {
+	if m, ok := e.bench.Read().Order.Mode(); ok {
+		return m
+	}
+	return sequence.Half
+}
+
 // draw draws the fields and gives the line after them.
 func (f *form[S]) draw(e *Explorer, g *picture.Grid, y, w int) int {
 	for i, one := range f.fields {
@@ -92,6 +121,9 @@ func (f *form[S]) draw(e *Explorer, g *picture.Grid, y, w int) int {
 		}
 		if value == "" {
 			value, style = "·", picture.In(picture.Faint)
+			if words := f.unsets[one.name]; words != "" {
+				value = words
+			}
 		}
 		if i == f.at {
 			g.Set(0, y, '›', picture.Loud(picture.Current))

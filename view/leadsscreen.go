@@ -67,6 +67,10 @@ func (l *leadsScreen) key(e *Explorer, key string) bool {
 		return true
 	}
 	if l.asking {
+		if key == "esc" {
+			l.asking = false
+			return true
+		}
 		return l.asks.key(e, key)
 	}
 	switch key {
@@ -113,6 +117,9 @@ func (l *leadsScreen) turn(e *Explorer) {
 			return
 		}
 		l.asks = asks
+		if l.answer == nil {
+			e.notice = advice("no readings yet: this asks about the " + asks.of + "'s leads; n on the readings names yours")
+		}
 	}
 	l.asking = true
 }
@@ -253,7 +260,7 @@ func (l *leadsScreen) goNext() {
 }
 
 func (l *leadsScreen) askNames(e *Explorer) {
-	e.asks("leads:", strings.Join(words(l.names), " "), func(text string) error {
+	e.asks("your leads, as BN WH GN GY VT (now "+strings.Join(words(l.names), " ")+"):", "", func(text string) error {
 		leads, err := wiring.ParseLeads(text)
 		if err != nil {
 			return err

@@ -66,16 +66,20 @@ func (e *Explorer) answer(msg tea.KeyMsg) {
 	}
 }
 
-// drawAsk draws the question, the answer so far and the cursor, the end of a
-// long answer when there is no room for all.
+// drawAsk draws the question over the last line but one, or what was wrong with
+// the answer, and below it the answer so far and the cursor, the end of a long
+// answer when there is no room for all.
 func (e *Explorer) drawAsk(g *picture.Grid) {
 	const hint = "enter does it, esc leaves"
-	y := g.H - 1
-	x := g.WriteWithin(1, y, g.W/2, e.ask.question, picture.Loud(picture.Strong)) + 1
-	room := g.W - x - 2
-	if g.W-x > 60 {
-		room -= len(hint) + 2
+	words, style := e.ask.question, picture.Loud(picture.Strong)
+	if e.notice.words != "" {
+		words, style = e.notice.words, picture.Loud(e.notice.ink)
 	}
+	g.Line(0, g.H-2, g.W, ' ', picture.Style{})
+	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+	y := g.H - 1
+	x := g.Write(1, y, "›", picture.Loud(picture.Current)) + 1
+	room := g.W - x - len(hint) - 4
 	runes := []rune(e.ask.line.Value())
 	at := e.ask.line.Position()
 	from := max(0, at-room)
@@ -92,9 +96,7 @@ func (e *Explorer) drawAsk(g *picture.Grid) {
 		}
 		g.Set(x+i-from, y, mark, style)
 	}
-	if g.W-x > 60 {
-		g.WriteEnd(g.W-1, y, hint, picture.In(picture.Faint))
-	}
+	g.WriteEnd(g.W-1, y, hint, picture.In(picture.Faint))
 }
 
 // writeNew writes a file that is not there yet: what is there is never lost.

@@ -29,7 +29,7 @@ func (r *ratesScreen) draw(e *Explorer, g *picture.Grid) {
 		r.drawResponse(g, 1, below, half, h)
 		r.drawCurves(g, 2+half, below, g.W-3-half, h)
 	}
-	words, style := "Estimated figures are a caution, not a promise. A shaft at speed stores energy: keep clear of it.", picture.In(picture.Faint)
+	words, style := "Estimates are a caution, no promise. Keep clear of a shaft at speed.", picture.In(picture.Faint)
 	if e.notice.words != "" {
 		words, style = e.notice.words, picture.Loud(e.notice.ink)
 	}
@@ -57,6 +57,7 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 	say := func(name, words string, ink picture.Ink) {
 		for i, line := range wrap(words, w-10) {
 			if y >= end {
+				g.WriteEnd(x+w, end-1, " … more in a taller window", picture.Loud(picture.Faint))
 				return
 			}
 			if i == 0 {
@@ -93,6 +94,9 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 			say("", fmt.Sprintf("not from %s to %s; again to %s", report.Fixed(hole[0], 0), report.Fixed(hole[1], 0), report.Fixed(f.Windows[i][1], 0)), picture.Alert)
 		}
 		say("follows", f.InAll(f.PullOut), picture.Strong)
+		if s.stage.Name == "current" {
+			say("", "a real driver falls far below: set stage and supply", picture.Alert)
+		}
 	}
 	if n := len(s.estimates); n > 0 {
 		names := ""
@@ -149,7 +153,7 @@ func (r *ratesScreen) drawResponse(g *picture.Grid, x, y, w, h int) {
 	}
 	p.Lines = append(p.Lines[:0], rest, way)
 	p.Zero = true
-	p.XName = "ms; rotor °"
+	p.XName = "ms, rotor °"
 	p.Left = func(v float64) string { return report.Fixed(v, 2) }
 	p.Below = func(v float64) string { return report.Fixed(v, 0) }
 	p.Draw(g, x, y, w, h)
@@ -180,7 +184,7 @@ func (r *ratesScreen) drawCurves(g *picture.Grid, x, y, w, h int) {
 			X: []float64{r.sheet.rate, r.sheet.rate}, Y: []float64{math.Max(0, at-most/12), at + most/12}})
 	}
 	p.Zero, p.FromZero = true, true
-	p.XName = "rows/s; load mN.m"
+	p.XName = "rows/s, mN.m"
 	p.Left = func(v float64) string { return report.Fixed(v, 1) }
 	p.Below = func(v float64) string { return report.Fixed(v, 0) }
 	p.Draw(g, x, y, w, h)

@@ -29,6 +29,7 @@ type ratesScreen struct {
 	found    *report.Rates
 	points   []rotor.CurvePoint
 	begun    bool
+	walked   string // the step mode that was walked then
 
 	torque picture.Curve
 	plot   picture.Plot
@@ -78,7 +79,7 @@ func newRatesScreen(m motor.Motor) *ratesScreen {
 	r.fields = []field[ratesSheet]{
 		{"stage", "darlington, mosfet, bridge, mosfet-bridge, chopper, current, ideal:", "", (*ratesSheet).setStage},
 		{"supply", "the motor supply, as 12V; empty for the rated voltage:", "", (*ratesSheet).setSupply},
-		{"step mode", "wave, full, half, or micro and a divisor:", "half", (*ratesSheet).setMode},
+		{"step mode", "wave, full, half, or micro and a divisor:", "", (*ratesSheet).setMode},
 		{"load", "what pulls back at the output shaft, as 20mN.m:", load, (*ratesSheet).setLoad},
 		{"inertia", "of what hangs on the output shaft, as 5g.cm2:", "", (*ratesSheet).setInertia},
 		{"rate", "judge this one, in rows a second:", "", (*ratesSheet).setRate},
@@ -105,10 +106,11 @@ func (r *ratesScreen) key(e *Explorer, key string) bool {
 // enter runs the motor as it is on the bench now, unless that was done.
 func (r *ratesScreen) enter(e *Explorer) {
 	m := e.bench.Motor()
-	if r.begun && m.Train.String() == r.sheet.motor.Train.String() && e.bench.Read().Drive == r.sheet.motor.Drive {
+	same := r.walked == e.walked().Title || r.fieldSet("step mode")
+	if r.begun && same && m.Train.String() == r.sheet.motor.Train.String() && e.bench.Read().Drive == r.sheet.motor.Drive {
 		return
 	}
-	r.begun = false
+	r.begun, r.walked = false, e.walked().Title
 	if err := r.follow(e); err != nil {
 		e.notice = alarm(err.Error())
 	}
@@ -118,7 +120,9 @@ func (r *ratesScreen) enter(e *Explorer) {
 func (r *ratesScreen) follow(e *Explorer) error {
 	m := e.bench.Motor()
 	m.Drive = e.bench.Read().Drive
-	next, err := r.read(ratesSheet{motor: m, mode: sequence.Half})
+	r.unset("step mode", e.walked().Name+", as on Walk")
+	r.unset("stage", driver.Usual(m.Drive, false).Name)
+	next, err := r.read(ratesSheet{motor: m, mode: e.walked()})
 	if err != nil {
 		return err
 	}
@@ -229,6 +233,9 @@ func (s *ratesSheet) setSupply(text string) (err error) {
 }
 
 func (s *ratesSheet) setMode(text string) (err error) {
+	if text == "" {
+		return nil
+	}
 	s.mode, err = modeOf(text)
 	return err
 }

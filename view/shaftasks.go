@@ -16,6 +16,7 @@ import (
 type shaftAsks struct {
 	sitting *wiring.Sitting
 	now     [4]motor.Lead // on outputs 1 to 4, where the motor is the bench's
+	of      string        // whose leads are asked about
 	at      int           // the answer at the cursor
 	shown   *report.Answers
 }
@@ -23,7 +24,7 @@ type shaftAsks struct {
 // newShaftAsks begins with what the readings told, or else with the motor on the
 // bench.
 func newShaftAsks(answer *wiring.Answer, m motor.Motor) (*shaftAsks, error) {
-	a := &shaftAsks{}
+	a := &shaftAsks{of: "your motor"}
 	t := wiring.OfMotor(m)
 	if answer != nil {
 		found, ok := wiring.OfAnswer(*answer)
@@ -32,6 +33,7 @@ func newShaftAsks(answer *wiring.Answer, m motor.Motor) (*shaftAsks, error) {
 		}
 		t = found
 	} else {
+		a.of = m.Title
 		for k := range a.now {
 			a.now[k] = m.Output(m.Wiring, k)
 		}
@@ -43,11 +45,11 @@ func newShaftAsks(answer *wiring.Answer, m motor.Motor) (*shaftAsks, error) {
 func (a *shaftAsks) keys() []hint {
 	return []hint{
 		{"1…5", "answer", "answer the question with the word of that number"},
+		{"a", "readings", "back to the ohmmeter readings; esc too"},
 		{"e", "own test", "type a test and its answer of your own, as kick BN WH cw; lamp 1 3 too"},
 		{"↑↓", "choose", "choose an answer"},
 		{"⌫", "take back", "take the chosen answer back"},
 		{"g", "geared", "say whether gears hide a single tick of the rotor"},
-		{"a", "readings", "back to the ohmmeter readings"},
 		{"space", "", "stop; always, and only that"},
 	}
 }
@@ -115,17 +117,20 @@ func (a *shaftAsks) draw(e *Explorer, g *picture.Grid) {
 	}
 	left := max(g.W*11/20, 44)
 	t := a.sitting.Topology()
-	head := t.Kind() + " motor"
+	head := a.of + ", " + t.Kind()
+	if t.Common != "" {
+		head += ", common " + string(t.Common)
+	}
 	if t.Geared {
-		head += ", geared (g changes it)"
+		head += ", geared (g)"
 	} else {
-		head += ", no gears (g changes it)"
+		head += ", no gears (g)"
 	}
 	g.WriteWithin(1, 2, left-2, head, picture.In(picture.Faint))
 	y := a.drawQuestion(g, 1, 4, left-3, g.H-7)
 	a.drawReplies(g, 1, y+1, left-3, g.H-2-y-1)
 	a.drawOdds(g, left, 2, g.W-left-1, g.H-5)
-	words, style := "Supply off while you move a lead. Energised coils get hot: a few seconds are enough.", picture.In(picture.Faint)
+	words, style := "Supply off while you move a lead. A few seconds on are enough: coils get hot.", picture.In(picture.Faint)
 	if e.notice.words != "" {
 		words, style = e.notice.words, picture.Loud(e.notice.ink)
 	}

@@ -73,7 +73,7 @@ func (s *shaftScreen) draw(e *Explorer, g *picture.Grid) {
 		s.drawTrain(g, 1, y, left-2, plotY-y-1)
 		s.drawDrift(g, 1, plotY, g.W-2, plotH)
 	}
-	words, style := "The bench has this train now; a motor file keeps it (coilwalk motors new).", picture.In(picture.Faint)
+	words, style := "Walk goes by this train too; a motor file keeps it (coilwalk motors new).", picture.In(picture.Faint)
 	if e.notice.words != "" {
 		words, style = e.notice.words, picture.Loud(e.notice.ink)
 	}
@@ -106,6 +106,7 @@ func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		}
 		for i, line := range wrap(words, w-9) {
 			if y >= end {
+				g.WriteEnd(x+w, end-1, " … more in a taller window", picture.Loud(picture.Faint))
 				return
 			}
 			if i == 0 {
@@ -131,10 +132,6 @@ func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 	if !per.IsInt() {
 		say("", fmt.Sprintf("= %s; whole after %s turns", per.FloatString(4), a.CloseAt), picture.Text)
 	}
-	say("a row", report.Angle(a.RowDeg, 5)+" of the shaft", picture.Text)
-	if p := a.Backlash; p != nil {
-		say("play", fmt.Sprintf("%s, lost at each reversal: %s rows", report.Angle(p.Deg, 2), report.Fixed(p.Rows, 1)), picture.Text)
-	}
 	if d := a.Drift; d != nil {
 		words := "none"
 		if d.TurnsToStep != nil {
@@ -159,6 +156,10 @@ func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		if d := o.Decide; d != nil {
 			say("decide", fmt.Sprintf("ask for %s: %s or %s", d.Ask, report.Angle(d.Ends[0], 1), report.Angle(d.Ends[1], 1)), picture.Good)
 		}
+	}
+	say("a row", report.Angle(a.RowDeg, 5)+" of the shaft", picture.Text)
+	if p := a.Backlash; p != nil {
+		say("play", fmt.Sprintf("%s, lost at each reversal: %s rows", report.Angle(p.Deg, 2), report.Fixed(p.Rows, 1)), picture.Text)
 	}
 	if a.Counted != nil {
 		ink := picture.Text

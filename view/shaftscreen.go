@@ -43,13 +43,13 @@ func newShaftScreen(m motor.Motor) *shaftScreen {
 	s.fields = []field[sheet]{
 		{"train", "teeth, driving:driven from the rotor on, or ratio 64:1:", train, (*sheet).setTrain},
 		{"backlash", "at the shaft, as 8deg, or of each mesh, as 1deg,2deg:", m.Train.Backlash.String(), (*sheet).setBacklash},
-		{"step mode", "wave, full, half, or micro and a divisor:", "full", (*sheet).setMode},
+		{"step mode", "wave, full, half, or micro and a divisor:", "", (*sheet).setMode},
 		{"firmware", "what it holds a turn of the shaft to be, as 64:1 or 2048:", "", (*sheet).setHolds},
 		{"move", "again and again: 90deg, or 45 stops to a turn:", "", (*sheet).setMove},
 		{"seen", "asked = seen, as 10 turns = 3562 deg; more after a ;", "", (*sheet).setSeen},
 		{"counted", "rings x teeth as 4x8, 50 teeth of a rotor, step angle 7.5deg:", m.Counted.String(), (*sheet).setCounted},
 	}
-	s.sheet = sheet{motor: m, mode: sequence.Full}
+	s.sheet = sheet{motor: m, mode: sequence.Half}
 	return s
 }
 
@@ -59,9 +59,17 @@ func (s *shaftScreen) keys() []hint {
 	return append(slices.Clone(formKeys), hint{"space", "", "stop; always, and only that"})
 }
 
+// enter takes the step mode from Walk.
+func (s *shaftScreen) enter(e *Explorer) {
+	if err := s.follow(e); err != nil {
+		e.notice = alarm(err.Error())
+	}
+}
+
 // follow reads the fields anew, and gives the bench the train.
 func (s *shaftScreen) follow(e *Explorer) error {
-	next, err := s.read(sheet{motor: e.bench.Motor(), mode: sequence.Full})
+	s.unset("step mode", e.walked().Name+", as on Walk")
+	next, err := s.read(sheet{motor: e.bench.Motor(), mode: e.walked()})
 	if err == nil && s.fields[s.at].name == "backlash" {
 		err = next.unfit
 	}

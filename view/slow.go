@@ -20,7 +20,7 @@ type slowed struct {
 }
 
 // slowness are the ways to play a row: 0 for a plain turn.
-var slowness = []float64{0, 2, 10, 50, 200, 1000}
+var slowness = []float64{0, 50, 200, 1000, 2, 10}
 
 // slower goes to the next of them.
 func (e *Explorer) slower() {
@@ -69,7 +69,7 @@ func (e *Explorer) play(before, now bench.Reading) bool {
 	return true
 }
 
-// words says what was played: "×1/50, overshoots 62 %, rings at 94 Hz".
+// words says what was played: "×1/50, rings 94 Hz".
 func (s *slowed) words() string {
 	slow := slowness[s.at]
 	if slow == 0 {
@@ -80,7 +80,7 @@ func (s *slowed) words() string {
 	case s.fault != "":
 		return words + ": " + s.fault
 	case s.response.RingHz > 0:
-		words += fmt.Sprintf(", rings at %.0f Hz", s.response.RingHz)
+		words += fmt.Sprintf(", rings %.0f Hz", s.response.RingHz)
 	case s.response.Step != 0:
 		words += ", does not ring"
 	}

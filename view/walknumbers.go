@@ -62,7 +62,7 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 		list = append(list, number{"rotor", "not known", picture.Alert}, number{"shaft", "not known", picture.Alert})
 	}
 	list = append(list, number{"moved", movedWords(v), picture.Text})
-	if words := e.slowed.words(); words != "" {
+	if words := e.slowed.words(); words != "" && !v.Running {
 		list = append(list, number{"slow", words, picture.Current})
 	}
 	if v.LagOK {

@@ -354,8 +354,8 @@ func next(screen string) string {
 
 // The vent flap's exact steps to a turn and its drift, on the screen.
 func TestShaftOnTheScreen(t *testing.T) {
-	x := open(t, binary, 80, 24)
-	x.shows("row  1 of 8")
+	x := open(t, binary, 80, 24, "--mode", "full")
+	x.shows("row  1 of 4")
 	x.press("S")
 	x.shows("[Shaft]", "74704/55 rows to a turn", "= 1358.2545", "4669/110")
 	x.press("jjj" + enter + "42:1" + enter)

@@ -71,7 +71,7 @@ func (f Figures) text(geared bool) string {
 	}
 	add("voltage", f.Voltage, "across one coil")
 	add("current", f.Current, "through one coil")
-	add("resistance", f.Resistance, "of one coil")
+	add("resistance", f.Resistance, "")
 	add("inductance", f.Inductance, "")
 	add("holding_torque", f.HoldingTorque, "two phases on")
 	add("one_phase_torque", f.OnePhase, "")

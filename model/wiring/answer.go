@@ -14,10 +14,12 @@ type Answer struct {
 	Phases       []Phase // what is sure to belong together
 	Ohm          float64 // of a half-coil (4 and 8 leads: of a coil); 0 when not known
 	Least, Most  float64 // the range of what was read for it
+	Meter        float64 // ohm of the meter's own leads, taken off each reading
 	Faults       []Found
 	Undetermined []string
 	Next         *Next   // the reading that would tell most; nil when none would tell more
 	Odds         float64 // of the likeliest arrangement of all leads
+	TooFew       bool    // readings to say anything yet
 }
 
 // KindOdds is a kind of motor and its odds.
@@ -60,10 +62,15 @@ func Identify(readings []Reading) Answer {
 	if best.kind != Other {
 		s.roles(&a, guesses)
 		s.resistance(&a, best)
+		a.Meter = best.lead
 		s.found(&a, guesses)
 	}
-	a.open(best)
 	a.Next = s.next(guesses)
+	if a.TooFew = len(s.leads) < 4 || len(readings) < 3; a.TooFew {
+		a.Undetermined = []string{"Too few readings yet to tell: touch every lead that the motor has at least once."}
+		return a
+	}
+	a.open(best)
 	return a
 }
 

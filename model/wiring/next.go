@@ -34,11 +34,19 @@ func (s *sitting) next(guesses []guess) *Next {
 		return nil
 	}
 	var can []string
+	listed, total := 0.0, 0.0
+	for i := range guesses {
+		total += guesses[i].odds
+	}
 	for _, o := range s.outcomes(guesses, best[0], best[1]) {
 		if o.odds < 0.005 && len(can) > 0 {
 			break
 		}
 		can = append(can, fmt.Sprintf("%s (%.0f %%)", o.words, 100*o.odds))
+		listed += o.odds
+	}
+	if rest := total - listed; rest > 0.02 {
+		can = append(can, fmt.Sprintf("anything else (%.0f %%)", 100*rest))
 	}
 	return &Next{A: s.leads[best[0]], B: s.leads[best[1]],
 		Why: fmt.Sprintf("it may read %s, and that parts what is still possible", strings.Join(can, " or "))}

@@ -123,6 +123,9 @@ func (a *asker) rotorAndTrain(m *motor.Motor) {
 			return err
 		}
 		agreed := motor.Agree(counts)
+		if len(counts) == 0 {
+			return errors.New("this one is needed: most hybrids have 200, can motors 24 to 48. To find out, open a spare one and count, or energise row after row of wave drive by hand and count them for one turn of the rotor")
+		}
 		if agreed.Steps == 0 {
 			return errors.New(agreed.Text)
 		}
@@ -207,9 +210,9 @@ func (a *asker) figures(m *motor.Motor) {
 		})
 	}
 	ask("rated voltage of one coil, as 12 V", "", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
-	ask("rated current of one coil, as 0.4 A", "", f.Current.Set, func() { f.Current = quantity.Current{} })
+	ask("rated current of one coil, as 0.4 A (or voltage and resistance)", "", f.Current.Set, func() { f.Current = quantity.Current{} })
 	ask("resistance of one coil, or of one half where there is a tap, as 52 ohm", a.offer.Resistance.String(), f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
-	ask("holding torque with two phases on, at the output shaft, as 45 mN.m", "", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
+	ask("holding torque with two phases on, at the output shaft, as 45 mN.m (rates and faults at a rate need it)", "", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
 }
 
 // leads asks for as many leads as there is room for.

@@ -92,9 +92,11 @@ func (l Leads) Sound() bool { return len(l.Faults) == 0 }
 func (l Leads) Text() string {
 	a := l.answer
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d readings of %d leads: %s\n", len(l.readings), len(a.Leads), strings.Join(l.Leads, " "))
+	fmt.Fprintf(&b, "%s of %d leads: %s\n", counted(len(l.readings), "reading"), len(a.Leads), strings.Join(l.Leads, " "))
 	best := a.Kinds[0]
 	switch {
+	case a.TooFew:
+		b.WriteString("Too few readings yet to say what it is.\n")
 	case best.Kind == wiring.Other:
 		b.WriteString("No two-phase motor with 4, 5, 6 or 8 leads reads so.\n")
 	case best.Odds >= 0.95:
@@ -128,20 +130,40 @@ func (l Leads) Text() string {
 			of = "a coil"
 		}
 		fmt.Fprintf(&b, "  %s of %s, read from %s to %s\n", quantity.Ohms(a.Ohm).Rounded(3), of, quantity.Ohms(a.Least).Rounded(3), quantity.Ohms(a.Most).Rounded(3))
+		if a.Meter > 0.05 {
+			fmt.Fprintf(&b, "  some %s of the meter's own leads is taken off each reading\n", quantity.Ohms(a.Meter).Rounded(1))
+		}
 	}
+	said := ""
 	for _, f := range a.Faults {
-		fmt.Fprintf(&b, "  fault: %s: %s\n", f.Kind, f.Text)
+		if f.Text != said { // two readings that were exchanged say the same
+			fmt.Fprintf(&b, "  fault: %s: %s\n", f.Kind, f.Text)
+		}
+		said = f.Text
 	}
 	for _, u := range a.Undetermined {
-		fmt.Fprintf(&b, "  not told by ohms: %s\n", u)
+		if !a.TooFew {
+			u = "not told by ohms: " + u
+		}
+		fmt.Fprintf(&b, "  %s\n", u)
 	}
-	if a.Next != nil {
+	if a.TooFew && a.Next == nil {
+		b.WriteString("Measure on.\n")
+	} else if a.Next != nil {
 		fmt.Fprintf(&b, "Measure next: %s and %s; %s.\n", a.Next.A, a.Next.B, a.Next.Why)
 	} else {
 		b.WriteString("No further reading between these leads would tell more.\n")
 	}
 	b.WriteString("For readings that count: the motor unplugged from everything, its shaft at rest, no finger on a probe.\n")
 	return b.String()
+}
+
+// counted writes a number and its noun: "1 reading", "2 readings".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 func percent(odds float64) string {

@@ -239,6 +239,9 @@ func (r *Rates) Text() string {
 		line("", "not from %s to %s, then again up to %s", Fixed(h[0], 0), rows(h[1]), rows(r.Windows[i][1]))
 	}
 	line("pull-out rate", "%s", r.InAll(r.PullOut))
+	if r.Stage == "current" {
+		line("", "a current source has no limit of its own; a real driver falls far below: name your --stage and --supply")
+	}
 	for _, l := range r.LostAt {
 		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Fixed(l[0], 0), rows(l[1]))
 	}
