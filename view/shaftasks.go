@@ -49,6 +49,7 @@ func (a *shaftAsks) keys() []hint {
 		{"e", "own test", "type a test and its answer of your own, as kick BN WH cw; lamp 1 3 too"},
 		{"↑↓", "choose", "choose an answer"},
 		{"⌫", "take back", "take the chosen answer back"},
+		{"s", "save", "save the answers to a file"},
 		{"g", "geared", "say whether gears hide a single tick of the rotor"},
 		{"space", "", "stop; always, and only that"},
 	}
@@ -73,6 +74,8 @@ func (a *shaftAsks) key(e *Explorer, key string) bool {
 		if replies := a.sitting.Replies(); a.at < len(replies) {
 			a.answer(slices.Delete(slices.Clone(replies), a.at, a.at+1))
 		}
+	case "s":
+		a.askFile(e)
 	case "g":
 		t := a.sitting.Topology()
 		other := *t
@@ -97,6 +100,26 @@ func (a *shaftAsks) key(e *Explorer, key string) bool {
 		a.add(wiring.Reply{Question: next.Question, Word: words[key[0]-'1']})
 	}
 	return true
+}
+
+// askFile saves the answers, as the command reads them.
+func (a *shaftAsks) askFile(e *Explorer) {
+	replies := a.sitting.Replies()
+	if len(replies) == 0 {
+		e.notice = alarm("there is no answer to save yet")
+		return
+	}
+	e.asks("save the answers to which file?", "answers.txt", func(text string) error {
+		var lines strings.Builder
+		for _, r := range replies {
+			lines.WriteString(r.String() + "\n")
+		}
+		if err := writeNew(text, []byte(lines.String())); err != nil {
+			return err
+		}
+		e.notice = advice("saved; with the readings: coilwalk motors new mine.toml --readings … --answers …")
+		return nil
+	})
 }
 
 func (a *shaftAsks) add(r wiring.Reply) {

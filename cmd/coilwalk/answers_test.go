@@ -328,6 +328,28 @@ func TestMotorsNewTakesReadings(t *testing.T) {
 	}
 	broken := filepath.Join("..", "..", "testdata", "readings", "broken.csv")
 	call(t, answers, "motors", "new", file+"2", "--readings", broken).complains(t, "do not settle", "coilwalk leads")
+	// With what the shaft did the order is that which turns.
+	for _, c := range []struct{ readings, shaft, want string }{
+		{readings, "kick BK RD cw\nkick RD GN cw\n", `ends = ["BK", "RD", "GN", "BU"]`},
+		{readings, "kick BK RD ccw\nkick RD GN ccw\n", `ends = ["BK", "BU", "GN", "RD"]`},
+		{filepath.Join("..", "..", "testdata", "readings", "flap.csv"), "kick BN GY cw\nkick BN WH slack\nkick BN GN ccw\n", `ends = ["BN", "GY", "WH", "GN"]`},
+	} {
+		shaft := filepath.Join(t.TempDir(), "answers.txt")
+		if err := os.WriteFile(shaft, []byte(c.shaft), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		r := call(t, "\n\n\n\n\n\n32\n\n\n\n\n\n\n\n", "motors", "new", shaft+".toml", "--readings", c.readings, "--answers", shaft)
+		text, err := os.ReadFile(shaft + ".toml")
+		if err != nil || !strings.Contains(string(text), c.want) {
+			t.Errorf("%q: status %d, %v, said %q, want %s:\n%s\n%s", c.shaft, r.status, err, r.errs, c.want, text, r.out)
+		}
+	}
+	few := filepath.Join(t.TempDir(), "few.txt")
+	if err := os.WriteFile(few, []byte("kick BK RD unsure\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	call(t, answers, "motors", "new", file+"2", "--readings", readings, "--answers", few).complains(t, "do not settle which lead")
+	call(t, answers, "motors", "new", file+"2", "--answers", few).complains(t, "goes with --readings")
 }
 
 // A reader that has seen enough ends the program quietly.

@@ -100,10 +100,10 @@ func (p *program) motorsCheck() *cobra.Command {
 
 func (p *program) motorsNew() *cobra.Command {
 	var over bool
-	var readings string
+	var readings, answers string
 	c := &cobra.Command{
 		Use: "new FILE", Short: "Ask for what a motor file holds, and write it",
-		Example: "  coilwalk motors new mine.toml\n  coilwalk motors new mine.toml --readings readings.csv",
+		Example: "  coilwalk motors new mine.toml\n  coilwalk motors new mine.toml --readings readings.csv --answers answers.txt",
 		Args:    exactly("name for the new file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if _, err := os.Lstat(args[0]); err == nil && !over {
@@ -116,7 +116,10 @@ func (p *program) motorsNew() *cobra.Command {
 			if p.json {
 				questions = p.errs
 			}
-			offer, err := p.offer(readings)
+			if answers != "" && readings == "" {
+				return errors.New("--answers goes with --readings, which say what the leads are")
+			}
+			offer, err := p.offer(readings, answers)
 			if err != nil {
 				return err
 			}
@@ -135,12 +138,13 @@ func (p *program) motorsNew() *cobra.Command {
 		},
 	}
 	c.Flags().BoolVar(&over, "over", false, "replace a file that is there")
+	c.Flags().StringVar(&answers, "answers", "", "with --readings: take the order of the leads from a `file` of what the shaft did")
 	c.Flags().StringVar(&readings, "readings", "", "take leads and resistance from a `file` of ohmmeter readings")
 	return c
 }
 
-// offer takes what readings tell of a motor.
-func (p *program) offer(name string) (offer plain.Offer, err error) {
+// offer takes what readings tell of a motor, and what its shaft answered.
+func (p *program) offer(name, answers string) (offer plain.Offer, err error) {
 	if name == "" {
 		return offer, nil
 	}
@@ -155,5 +159,30 @@ func (p *program) offer(name string) (offer plain.Offer, err error) {
 	if offer.Winding, offer.Known = a.Winding(); !offer.Known {
 		return offer, &files.Complaint{File: name, What: "these readings do not settle what the leads are, or tell of a fault", Right: "coilwalk leads " + name + " says what is missing"}
 	}
+	if answers != "" {
+		if err := p.order(a, answers, &offer); err != nil {
+			return offer, err
+		}
+	}
 	return offer, offer.Resistance.Set(fmt.Sprintf("%.3g ohm", a.Ohm))
+}
+
+// order puts the leads in the order that the shaft's answers settle.
+func (p *program) order(a wiring.Answer, name string, offer *plain.Offer) error {
+	t, _ := wiring.OfAnswer(a)
+	text, err := files.Read(name, wiring.LongestFile, p.in)
+	if err != nil {
+		return err
+	}
+	replies, err := wiring.ReadReplies(files.Called(name), text, t)
+	if err != nil {
+		return err
+	}
+	s := wiring.Sit(t)
+	s.Answer(replies)
+	if !s.Settled() {
+		return &files.Complaint{File: name, What: "these answers do not settle which lead goes where", Right: "coilwalk leads READINGS --answers " + name + " says what to try next"}
+	}
+	offer.Winding, offer.Ordered = s.Winding(offer.Winding), true
+	return nil
 }

@@ -172,6 +172,9 @@ func (t *Topology) ParseReply(text string) (r Reply, err error) {
 		return r, fmt.Errorf("%d words stand here; %s", len(words), wanted)
 	}
 	for _, w := range words[1 : n+1] {
+		if named, err := motor.ParseLead(w); err == nil && named == t.Common {
+			return r, fmt.Errorf("%s is the common, which stays at the supply; a coil end is wanted", named)
+		}
 		lead, err := motor.Find(t.Leads, w)
 		if err != nil {
 			return r, err

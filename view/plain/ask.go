@@ -31,6 +31,7 @@ var errEnded = errors.New("the answers ended before the last question; nothing w
 type Offer struct {
 	Winding    motor.Winding
 	Known      bool // the winding is
+	Ordered    bool // the order of its ends as well: the shaft told it
 	Resistance quantity.Resistance
 }
 
@@ -67,7 +68,11 @@ func (a *asker) winding(m *motor.Motor) {
 	var count int
 	known := a.offer.Winding
 	offered := ""
-	if a.offer.Known {
+	switch {
+	case a.offer.Ordered:
+		offered = strconv.Itoa(len(known.Leads()))
+		fmt.Fprintln(a.out, "The readings tell the leads, and the shaft which goes where.")
+	case a.offer.Known:
 		offered = strconv.Itoa(len(known.Leads()))
 		fmt.Fprintln(a.out, "The readings tell the leads; what they can not tell (which end comes first, and with 5 or 8 leads what is one phase) stands in the order of the names. The shaft tells: coilwalk leads --answers.")
 	}
