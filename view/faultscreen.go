@@ -140,6 +140,7 @@ func (f *faultScreen) ask(e *Explorer) {
 		}
 		f.forget(t)
 		f.symptoms = append(f.symptoms, s)
+		f.trial = min(f.trial+1, len(f.trials)-1)
 		f.judge(e)
 		return nil
 	})
@@ -228,6 +229,9 @@ func (f *faultScreen) drawFaults(e *Explorer, g *picture.Grid, x, y, w, h int) {
 		g.Set(x, at, mark, style)
 		g.WriteWithin(x+2, at, w-2, f.faults[i].Text(m), style)
 	}
+	if more := len(f.faults) - f.from - rows; more > 0 {
+		g.WriteEnd(x+w, y, fmt.Sprintf("%d more below", more), picture.In(picture.Faint))
+	}
 }
 
 // drawTrials draws what the model does in each trial, and what was told of one's
@@ -298,7 +302,7 @@ func (f *faultScreen) drawRanked(g *picture.Grid, x, y, w, h int) {
 	if n := f.judged.Next; n != nil && y < end {
 		words := "to decide: " + n.Why
 		if !n.ByHand {
-			words = "try next: " + n.Trial.String()
+			words = "try next, slowly: " + n.Trial.String()
 		}
 		say(0, words, picture.Loud(picture.Good))
 	}

@@ -273,7 +273,7 @@ func TestFaultsArePutInAndFound(t *testing.T) {
 	if e.bench.Read().Faults != nil {
 		t.Error("x leaves a fault in")
 	}
-	press(e, "F", "right", "enter", "buzz 2", "enter", "down", "enter", "smoke", "enter")
+	press(e, "F", "right", "enter", "buzz 2", "enter", "enter", "smoke", "enter")
 	if v := e.View(); !strings.Contains(v, "nothing that can be seen") || e.ask == nil {
 		t.Errorf("smoke was taken:\n%s", v)
 	}

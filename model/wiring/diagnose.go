@@ -161,6 +161,9 @@ func (s *Suspects) Judge(symptoms []Symptom) Judged {
 	}
 	j := Judged{NotJudged: []string{"a supply or a driver stage that is too weak: measure its voltage while the motor is on"}}
 	atRate := slices.ContainsFunc(symptoms, func(s Symptom) bool { return s.Rate > 0 })
+	if geared && slices.ContainsFunc(symptoms, func(s Symptom) bool { return s.Places > 0 }) {
+		j.NotJudged = append(j.NotJudged, "the places of a buzz: gears hide them")
+	}
 	switch {
 	case !atRate:
 		j.NotJudged = append([]string{"a start that is too fast: try again at 20 rows a second, or say the rate, as half forward buzz at 600"}, j.NotJudged...)
