@@ -105,15 +105,17 @@ func (s *Sitting) Next() (ask Ask, ok bool) {
 }
 
 // weariness makes a test that was done before give way to others, and one that
-// could not be told all the more: but no further with each time, so that what
-// alone parts two mappings is asked again in the end.
+// could not be told all the more. That fades with each answer since: what alone
+// parts two mappings is asked again, before many others that hardly do.
 func (s *Sitting) weariness(q Question) float64 {
+	const again, unclear = 2, 8
 	tired := 1.0
-	for _, r := range s.replies {
+	for k, r := range s.replies {
 		if r.Test == q.Test && slices.Equal(r.Leads, q.Leads) {
-			tired = max(tired, 2)
+			tired = max(tired, again)
 			if r.Word == Unclear {
-				tired = 8
+				since := len(s.replies) - 1 - k
+				tired = max(tired, float64(unclear-since))
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package wiring
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -12,12 +13,16 @@ func TestFaultsAreFoundFromWhatTheyDo(t *testing.T) {
 	first := 0
 	count := 0
 	for _, name := range []string{"vent-flap", "hybrid-4", "hybrid-6", "hybrid-8"} {
-		m := builtIn(t, name)
-		s := NewSuspects(m)
+		m, s := builtIn(t, name), suspectsOf(t, name)
 		for _, f := range Faults(m) {
+			at := slices.IndexFunc(s.all, func(one suspect) bool { return slices.Contains(one.faults, f) })
+			if at < 0 {
+				t.Errorf("%s: %s is no suspect", name, f.Text(m))
+				continue
+			}
 			var seen []Symptom
-			for _, trial := range Trials() {
-				b := Behave(m, []Fault{f}, trial)
+			for k, trial := range Trials() {
+				b := s.all[at].does[k]
 				symptom := Symptom{Trial: trial, Seen: Seen(b.Likeliest())}
 				if b.Share[Buzzes] > 0.4 {
 					symptom.Places = b.Places
@@ -49,8 +54,7 @@ func TestFaultsAreFoundFromWhatTheyDo(t *testing.T) {
 // now and then. The odds of the first are kept by the share that is right.
 func TestFaultOddsAreCalibrated(t *testing.T) {
 	random := rand.New(rand.NewPCG(12, 7))
-	m := builtIn(t, "hybrid-4")
-	s := NewSuspects(m)
+	s := suspectsOf(t, "hybrid-4")
 	total := 0.0
 	for _, one := range s.all {
 		total += one.prior
@@ -114,7 +118,7 @@ func TestWhatPeopleAsk(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		top := NewSuspects(builtIn(t, c.motor)).Judge(symptoms).Ranked[0]
+		top := suspectsOf(t, c.motor).Judge(symptoms).Ranked[0]
 		if !strings.Contains(top.Text, c.want) || !strings.Contains(top.Cure, c.cure) {
 			t.Errorf("%s, %q: %s (%.2f); %s", c.motor, c.symptoms, top.Text, top.Odds, top.Cure)
 		}
@@ -122,7 +126,7 @@ func TestWhatPeopleAsk(t *testing.T) {
 }
 
 func TestNextTrialIsAskedUntilSure(t *testing.T) {
-	s := NewSuspects(builtIn(t, "hybrid-4"))
+	s := suspectsOf(t, "hybrid-4")
 	j := s.Judge(nil)
 	if j.Next == nil || j.Next.ByHand {
 		t.Fatalf("nothing is asked first: %+v", j.Next)

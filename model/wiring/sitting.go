@@ -142,8 +142,8 @@ func bitsOf(odds []float64) float64 {
 	h := 0.0
 	for _, p := range odds {
 		if p > 0 {
-			h -= p * math.Log2(p)
+			h -= p * math.Log(p)
 		}
 	}
-	return h
+	return h / math.Ln2
 }
