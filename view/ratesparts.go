@@ -53,20 +53,9 @@ func (r *ratesScreen) drawBusy(g *picture.Grid, x, y, w int) {
 }
 
 func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
-	end := y + h
-	say := func(name, words string, ink picture.Ink) {
-		for i, line := range wrap(words, w-10) {
-			if y >= end {
-				g.WriteEnd(x+w, end-1, " … more in a taller window", picture.Loud(picture.Faint))
-				return
-			}
-			if i == 0 {
-				g.WriteEnd(x+8, y, name, picture.In(picture.Faint))
-			}
-			g.WriteWithin(x+9, y, w-9, line, picture.In(ink))
-			y++
-		}
-	}
+	list := facts{g, x, y, y + h, w, 8}
+	say := list.say
+
 	if r.err != nil {
 		say("", r.err.Error(), picture.Alert)
 		return

@@ -99,23 +99,9 @@ func (s *shaftScreen) drawTrain(g *picture.Grid, x, y, w, h int) {
 
 // drawNumbers puts the answer into lines, name and value.
 func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
-	end := y + h
-	say := func(name, words string, ink picture.Ink) {
-		if g.ASCII {
-			words = strings.ReplaceAll(words, "°", " deg")
-		}
-		for i, line := range wrap(words, w-9) {
-			if y >= end {
-				g.WriteEnd(x+w, end-1, " … more in a taller window", picture.Loud(picture.Faint))
-				return
-			}
-			if i == 0 {
-				g.WriteEnd(x+7, y, name, picture.In(picture.Faint))
-			}
-			g.WriteWithin(x+8, y, w-8, line, picture.In(ink))
-			y++
-		}
-	}
+	list := facts{g, x, y, y + h, w, 7}
+	say := list.say
+
 	a, m := s.answer(), s.sheet.motor
 	say("rotor", fmt.Sprintf("%d rows to a turn", a.PerRotor), picture.Text)
 	if m.Train.Geared() {
