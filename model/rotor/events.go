@@ -96,30 +96,30 @@ func (m *Motion) crossing(h float64) (x float64, event bool) {
 		switch {
 		case g.is < 0:
 			if at := m.loss(g, h, x); !event || at < x {
-				x, event, m.fired = at, true, n
+				x, event = at, true
 			}
 		case g.going < 0 && g.goes > 0 && dips(g, h):
 			if low, ok := m.dip(g, h); ok && low < x {
-				x, event, m.fired = m.loss(g, h, low), true, n
+				x, event = m.loss(g, h, low), true
 			}
 		}
 	}
 	return x, event
 }
 
-// pin puts what an event is about exactly where it is: a speed to zero, a
-// current to its hold. What else has lost its margin goes with it.
+// pin puts what has just lost its margin exactly on the edge: a speed to zero,
+// a current to its hold.
 func (m *Motion) pin() {
 	for n := range m.armed {
 		g := &m.guards[n]
 		switch g.kind {
 		case moving:
-			if n == m.fired || m.sense*m.now[speed] < 0 {
+			if m.sense*m.now[speed] < 0 {
 				m.now[speed] = 0
 			}
 		case overHold, underHold:
 			off := m.now[ampere+g.coil] - m.coils[g.coil].hold
-			if n == m.fired || (g.kind == overHold) == (off < 0) {
+			if (g.kind == overHold) == (off < 0) {
 				m.now[ampere+g.coil] = m.coils[g.coil].hold
 			}
 		}

@@ -52,7 +52,6 @@ type Motion struct {
 	sense   float64   // +1 or −1: the way it moves, while not stuck
 	guards  [10]guard // two of the rotor, two a coil
 	armed   int       // of guards
-	fired   int       // the guard of the event at hand
 	listens bool      // a guard waits for a back-EMF, which the equations do not feel
 	crowd   int       // events since crowded
 	crowded float64   // s
@@ -76,14 +75,6 @@ const mostAtOnce = 100
 // some 1e-7 of an electrical radian over hundreds of rows.
 const DefaultTolerance = 1e-7
 
-// State is what the machine carries from one instant to the next.
-type State struct {
-	Seconds  float64
-	Currents [4]float64 // A; bipolar phases A and B, unipolar the half-coils in field order
-	Speed    float64    // rad/s of the rotor
-	Place    Position
-}
-
 // Work counts what was done since Start.
 type Work struct {
 	Evaluations int // of the equations
@@ -102,7 +93,7 @@ func NewMotion(p *Plant) *Motion {
 
 // Use takes another plant, or the same with other figures. Start comes next.
 func (m *Motion) Use(p *Plant) {
-	m.plant, m.fault = p, p.Check()
+	m.plant, m.fault, m.places = p, p.Check(), 4
 	if m.fault != nil {
 		return
 	}
@@ -167,17 +158,6 @@ func (m *Motion) Feed(feeds [4]driver.Feed) {
 	}
 	m.step, m.opened = m.opening, false
 	m.restart()
-}
-
-// Watch asks for the state at every multiple of an interval from now on, while
-// Advance runs; nil ends it. What see is given lies on the interpolant, of
-// order 7.
-func (m *Motion) Watch(everySeconds float64, see func(State)) {
-	m.every, m.see = everySeconds, see
-	if !(everySeconds > 0) {
-		m.see = nil
-	}
-	m.from, m.shown = m.seconds, 0
 }
 
 // Advance runs to a time. It fails for a plant that can not be, and where no
@@ -255,52 +235,6 @@ func grow(size float64) float64 {
 }
 
 func eighthRoot(x float64) float64 { return math.Sqrt(math.Sqrt(math.Sqrt(x))) }
-
-// show gives whoever watches the states up to end, on a step of h seconds.
-func (m *Motion) show(h, end float64) {
-	for m.see != nil {
-		due := m.from + float64(m.shown)*m.every
-		if due > end {
-			return
-		}
-		m.interpolate(h)
-		var y vector
-		m.curve.at(min(1, max(0, (due-m.seconds)/h)), m.places, &y)
-		m.shown++
-		m.see(m.state(due, &y))
-	}
-}
-
-// fold takes whole pitches out of the angle, so that it keeps its precision
-// however far the rotor runs.
-func (m *Motion) fold() {
-	if math.Abs(m.now[angle]) < 2*math.Pi {
-		return
-	}
-	whole := math.Round(m.now[angle] / (2 * math.Pi))
-	const tail = 2.4492935982947064e-16 // 2π less the float64 nearest to it
-	m.now[angle] = m.now[angle] - whole*(2*math.Pi) - whole*tail
-	m.pitch += int64(whole)
-	m.hang()
-}
-
-// hang works out the shaft angle at which the present pitch begins.
-func (m *Motion) hang() {
-	if m.plant.Load.Gravity == 0 {
-		return
-	}
-	pitches := float64(m.plant.PolePairs) * m.plant.Ratio // to a turn of the shaft
-	m.hangs = 2*math.Pi*math.Mod(float64(m.pitch), pitches)/pitches + m.plant.Load.GravityDeg*math.Pi/180
-}
-
-// State gives the present state.
-func (m *Motion) State() State { return m.state(m.seconds, &m.now) }
-
-func (m *Motion) state(seconds float64, y *vector) State {
-	s := State{Seconds: seconds, Speed: y[speed], Place: Position{Pitch: m.pitch}.moved(y[angle] * 180 / math.Pi)}
-	copy(s.Currents[:], y[ampere:m.places])
-	return s
-}
 
 // Stuck says whether friction, or a perfect balance, holds the rotor where it
 // is.

@@ -259,11 +259,19 @@ func TestUnfitPlant(t *testing.T) {
 			t.Errorf("%v is no complaint", err)
 		}
 	}
+	if s := m.State(); s.Place != (Position{}) || m.Power(s) != (Power{}) || m.Stored(s) != 0 {
+		t.Errorf("it has a state: %+v", s)
+	}
+	m.Start(State{Speed: math.NaN()})
 	good := smallMotor(t)
 	m.Use(&good)
 	m.Start(State{})
 	m.Energise(bRow)
 	if s := advance(t, m, 0.1); !near(total(s.Place), 90, 1) {
 		t.Errorf("with a good plant it goes to %v°", total(s.Place))
+	}
+	m.Start(State{Speed: math.NaN()})
+	if m.Advance(1) == nil {
+		t.Error("it follows a speed that is no number")
 	}
 }

@@ -130,4 +130,12 @@ func TestPowerByHand(t *testing.T) {
 	if field := 20e-3 * i * i / 2; !near(m.Stored(s), field, 1e-12) {
 		t.Errorf("%g J in the coil, want %g", m.Stored(s), field)
 	}
+
+	b := smallMotor(t) // a chopper takes no more than it burns, though its supply is high
+	b.Stage, b.Supply = stage(t, "chopper"), 24
+	m = begun(locked(b), 0, aRow)
+	w = m.Power(advance(t, m, 0.05))
+	if !near(w.Supply, 0.505, 1e-9) || !near(w.Copper, 0.5, 1e-9) || !near(w.Switch, 0.005, 1e-9) || !near(w.Storing, 0, 1e-9) {
+		t.Errorf("chopper: %+v", w)
+	}
 }

@@ -70,9 +70,15 @@ func TestSettle(t *testing.T) {
 			t.Errorf("load %g: %g s to settle", load, asked)
 		}
 	}
+	held := smallMotor(t) // friction holds it until the current has risen
+	held.Friction = 2e-3
+	m := begun(&held, 0, bRow)
+	if rest, ok, err := m.Settle(bRow, 1); !ok || err != nil || total(rest) < 60 {
+		t.Errorf("with friction: %v, %v, %v", rest, ok, err)
+	}
 	p := hybrid(t) // nothing damps it
 	p.Damping = 0
-	m := begun(&p, 120, bRow)
+	m = begun(&p, 120, bRow)
 	if rest, ok, err := m.Settle(bRow, 0.2); ok || err != nil || m.State().Seconds != 0.2 {
 		t.Errorf("without damping it settles at %v, %v, after %g s", rest, err, m.State().Seconds)
 	}
