@@ -26,19 +26,9 @@ func Read(name string, limit int64, stdin io.Reader) ([]byte, error) {
 	if name == Standard {
 		return readAll(Called(name), stdin, limit)
 	}
-	if name == "" {
-		return nil, &Complaint{What: "the name of the file is empty"}
-	}
-	info, err := os.Stat(name)
+	f, _, err := Open(name)
 	if err != nil {
-		return nil, notOpened(name, err)
-	}
-	if info.IsDir() {
-		return nil, &Complaint{File: name, What: "this is a folder", Right: "a file is wanted"}
-	}
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, notOpened(name, err)
+		return nil, err
 	}
 	defer f.Close()
 	return readAll(name, f, limit)
@@ -70,4 +60,26 @@ func bare(err error) string {
 		return p.Err.Error()
 	}
 	return err.Error()
+}
+
+// Open opens a file that is too big to be held, and gives its size in bytes; 0
+// for what has none, as a pipe.
+func Open(name string) (f *os.File, size int64, err error) {
+	if name == "" {
+		return nil, 0, &Complaint{What: "the name of the file is empty"}
+	}
+	info, err := os.Stat(name)
+	if err != nil {
+		return nil, 0, notOpened(name, err)
+	}
+	if info.IsDir() {
+		return nil, 0, &Complaint{File: name, What: "this is a folder", Right: "a file is wanted"}
+	}
+	if f, err = os.Open(name); err != nil {
+		return nil, 0, notOpened(name, err)
+	}
+	if info.Mode().IsRegular() {
+		size = info.Size()
+	}
+	return f, size, nil
 }

@@ -1,0 +1,93 @@
+// Package recording reads what a logic analyser or a simulator recorded of
+// pins, in VCD (IEEE 1364 clause 18) or CSV, plain or packed, of any size: a
+// stream of moments at which chosen channels changed. It knows channels and
+// levels, nothing of motors.
+package recording
+
+import (
+	"bufio"
+	"bytes"
+	"compress/gzip"
+	"io"
+	"os"
+	"strings"
+	"sync/atomic"
+
+	"github.com/klauspost/compress/zstd"
+
+	"coilwalk/model/files"
+)
+
+// source is an open recording, unpacked, that counts how much of the file has
+// been read.
+type source struct {
+	io.Reader
+	name  string
+	total int64 // bytes of the file; 0 when nobody can know
+	read  *atomic.Int64
+	close []func()
+}
+
+// Marks at the beginning of packed files.
+var (
+	gzipMark = []byte{0x1f, 0x8b}
+	zstdMark = []byte{0x28, 0xb5, 0x2f, 0xfd}
+)
+
+// chunk is how much is read and parsed at a time: enough that a system call
+// costs nothing beside it, little enough to stay in a processor's cache.
+const chunk = 1 << 18
+
+// openSource opens a file, or stdin for "-", and unpacks it when it is packed.
+func openSource(name string, stdin io.Reader) (*source, error) {
+	s := &source{name: files.Called(name), read: new(atomic.Int64)}
+	var in = stdin
+	if name != files.Standard {
+		f, total, err := files.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		s.total, s.close = total, append(s.close, func() { f.Close() })
+		in = f
+	}
+	b := bufio.NewReaderSize(counted{in, s.read}, chunk)
+	head, _ := b.Peek(len(zstdMark)) // an error shows again at the first reading
+	switch {
+	case bytes.HasPrefix(head, gzipMark):
+		z, err := gzip.NewReader(b)
+		if err != nil {
+			return nil, s.broken(err)
+		}
+		s.Reader = z
+	case bytes.HasPrefix(head, zstdMark):
+		z, err := zstd.NewReader(b, zstd.WithDecoderConcurrency(1), zstd.WithDecoderMaxMemory(32<<20))
+		if err != nil {
+			return nil, s.broken(err)
+		}
+		s.Reader, s.close = z, append(s.close, z.Close)
+	default:
+		s.Reader = b
+	}
+	return s, nil
+}
+
+// broken is the complaint about a file that ends badly or is packed badly.
+func (s *source) broken(err error) error {
+	what := strings.TrimPrefix(err.Error(), "read "+s.name+": ")
+	if pathError, ok := err.(*os.PathError); ok {
+		what = pathError.Err.Error()
+	}
+	return &files.Complaint{File: s.name, What: "could not be read: " + what}
+}
+
+// counted counts the bytes that pass.
+type counted struct {
+	io.Reader
+	n *atomic.Int64
+}
+
+func (c counted) Read(p []byte) (int, error) {
+	n, err := c.Reader.Read(p)
+	c.n.Add(int64(n))
+	return n, err
+}
