@@ -1,0 +1,185 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"os"
+	"os/signal"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/course"
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/model/recording"
+	"coilwalk/model/table"
+	"coilwalk/sequence"
+	"coilwalk/view/report"
+)
+
+// readFlags are the options that say how a recording is to be read, and what it
+// is held against.
+type readFlags struct {
+	channels, wiring, pins string
+	active, at, direction  choice
+	sampleRate             float64
+	threshold, hysteresis  quantity.Voltage
+}
+
+func (f *readFlags) add(c *cobra.Command) {
+	f.active = choice{"", []string{"high", "low"}}
+	f.at = choice{"inputs", []string{"inputs", "coils"}}
+	f.direction = choice{"", []string{"forward", "reverse"}}
+	c.Flags().StringVar(&f.channels, "channels", "", "the `names` of the channels on outputs 1 to 4, as IN1,IN2,IN3,IN4 (found)")
+	c.Flags().StringVar(&f.wiring, "wiring", "", "the coil `ends` that outputs 1 to 4 drive, as A+,B+,A-,B-")
+	c.Flags().StringVar(&f.pins, "pins", "", "what the channels are: coil-ends, two-line or phase-enable (coil-ends)")
+	c.Flags().Var(&f.active, "active", "the level that switches an output on: high, or low (found)")
+	c.Flags().Var(&f.at, "at", "where it was probed: at the driver's inputs, or at the coils, where a sink that is on is low")
+	c.Flags().Var(&f.direction, "direction", "the way that most rows are meant to go, forward or reverse")
+	c.Flags().Float64Var(&f.sampleRate, "sample-rate", 0, "of a CSV without times: rows a second")
+	c.Flags().Var(&f.threshold, "threshold", "of a CSV with voltages: what is above is high, as 1.5V (found)")
+	c.Flags().Var(&f.hysteresis, "hysteresis", "of a CSV with voltages: the band about the threshold in which a level stays, as 0.3V")
+}
+
+// options are what the recording's reader has to know.
+func (f *readFlags) options() (recording.Options, error) {
+	if f.sampleRate < 0 {
+		return recording.Options{}, errors.New("--sample-rate: a rate above zero is wanted")
+	}
+	return recording.Options{SampleRate: f.sampleRate, Threshold: f.threshold.Base(), Hysteresis: f.hysteresis.Base()}, nil
+}
+
+// question gathers what the rows are held against; m is the motor that was
+// named, nil without.
+func (f *readFlags) question(m *motor.Motor) (q course.Question, err error) {
+	if f.pins != "" {
+		if q.Pins, err = table.ParsePins(f.pins); err != nil {
+			return q, err
+		}
+	}
+	switch f.active.value {
+	case "high":
+		q.Active = course.High
+	case "low":
+		q.Active = course.Low
+	}
+	if f.at.value == "coils" {
+		if f.active.value != "" {
+			return q, errors.New("--at coils says that a low level is on; leave --active out")
+		}
+		q.Active = course.Low
+	}
+	switch f.direction.value {
+	case "forward":
+		q.Direction = sequence.Forward
+	case "reverse":
+		q.Direction = sequence.Reverse
+	}
+	if m != nil {
+		wiring := m.Wiring
+		q.Wiring = &wiring
+		for k := range q.Leads {
+			q.Leads[k] = string(m.Output(wiring, k))
+		}
+	}
+	wiring, err := parseWiring(f.wiring)
+	if wiring != nil {
+		q.Wiring, q.Leads = wiring, [4]string{}
+	}
+	if err == nil && q.Direction != sequence.Standing && q.Wiring == nil {
+		err = errors.New("--direction needs the wiring, as the same rows turn either way by how the coils are wired; give --wiring or --motor")
+	}
+	return q, err
+}
+
+// channelNames parts the names of --channels.
+func (f *readFlags) channelNames() (names []string) {
+	for _, n := range strings.Split(f.channels, ",") {
+		if n = strings.TrimSpace(n); n != "" {
+			names = append(names, n)
+		}
+	}
+	return names
+}
+
+// named gives the motor that the person named, and nil where the built-in one
+// stands for it: no verdict rests on that.
+func (p *program) named(c *cobra.Command) (*motor.Motor, error) {
+	if !c.Flags().Changed("motor") {
+		return nil, nil
+	}
+	m, err := p.openMotor()
+	return &m, err
+}
+
+func (p *program) readCommand() *cobra.Command {
+	var f readFlags
+	c := &cobra.Command{
+		Use:   "read RECORDING",
+		Short: "Say what a recording of the driver's pins shows, and what is wrong in it",
+		Long: `Read what a logic analyser or a simulator recorded of the four pins that drive a
+motor, VCD or CSV, plain or packed (gzip, zstd), and say what the firmware really
+sends: runs of one mode and direction, their rates, pauses, the position; and what
+is wrong, at which time and row, what usually makes it, and what cures it.
+
+Probe the driver's inputs. A coil's end swings to the motor's supply and, without
+a clamp, to about twice that: more than the inputs of an analyser bear.
+
+Ends with status 1 when there are faults.`,
+		Example: "  coilwalk read pins.vcd\n  coilwalk read pins.csv --sample-rate 1000000 --motor my-motor.toml\n  zcat pins.vcd.gz | coilwalk read - --channels IN1,IN2,IN3,IN4",
+		Args:    exactly("recording, or - for standard input,"),
+		RunE: func(c *cobra.Command, args []string) error {
+			answer, err := p.read(c, args[0], &f)
+			if err != nil {
+				return err
+			}
+			if err := p.tell(answer); err != nil {
+				return err
+			}
+			if !answer.Sound {
+				return errFinding
+			}
+			return nil
+		},
+	}
+	f.add(c)
+	return c
+}
+
+// read reads a recording and judges it.
+func (p *program) read(c *cobra.Command, file string, f *readFlags) (report.Read, error) {
+	if file == files.Standard && p.motorName == files.Standard {
+		return report.Read{}, errors.New("the recording and the motor can not both come from standard input; name a file for one of them")
+	}
+	m, err := p.named(c)
+	if err != nil {
+		return report.Read{}, err
+	}
+	q, err := f.question(m)
+	if err != nil {
+		return report.Read{}, err
+	}
+	options, err := f.options()
+	if err != nil {
+		return report.Read{}, err
+	}
+	r, err := recording.Open(file, p.in, options)
+	if err != nil {
+		return report.Read{}, err
+	}
+	defer r.Close()
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	rows, choice, err := course.Read(ctx, r, f.channelNames(), q.Pins, nil)
+	if err != nil {
+		return report.Read{}, err
+	}
+	v := course.Judge(rows, choice.Outputs, q)
+	of := report.Recorded{File: files.Called(file), Format: r.Format, Choice: choice, Motor: m, Notes: r.Notes()}
+	for _, ch := range r.Channels {
+		of.Channels = append(of.Channels, ch.Name)
+	}
+	return report.NewRead(of, v), nil
+}

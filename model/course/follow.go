@@ -1,0 +1,206 @@
+package course
+
+import "coilwalk/sequence"
+
+// follower goes through a course under one wiring, run by run, and notes what
+// does not go on as it went.
+type follower struct {
+	*Course
+	codes  codes
+	levels [eighths][]uint8 // the rows that have each field
+
+	i     int   // the row at which it stands
+	began int64 // ticks: when that row began
+	field int8
+	gait  gait
+	usual int64 // ticks: the interval of this run, last seen
+
+	faults  []Fault
+	runs    []Run
+	pauses  []Pause
+	skipped []int // rows that are none: excursions of a glitch, in rising order
+	start   int   // of the run, in rows of the course
+	more    int   // faults beyond those that are kept
+}
+
+// Bounds on what is kept of a course; more than a person will read.
+const (
+	mostFaults = 10_000
+	mostRuns   = 100_000
+)
+
+// Rules by which runs are parted.
+const (
+	pauseTimes = 20.0 // usual intervals: a longer one is a pause
+	mostAhead  = 12   // rows that a way of going is judged by
+	enoughRows = 4    // that go on in one way are a run of their own
+)
+
+func newFollower(c *Course, of codes) *follower {
+	f := &follower{Course: c, codes: of}
+	for l, code := range of {
+		if code < eighths {
+			f.levels[code] = append(f.levels[code], uint8(l))
+		}
+	}
+	return f
+}
+
+func (f *follower) code(i int) int8 { return f.codes.of(f.Row(i)) }
+
+// all goes through the whole course.
+func (f *follower) all() {
+	for f.i < f.n {
+		if c := f.code(f.i); c >= eighths {
+			if c == dead {
+				f.startsWrong()
+			} else {
+				f.skipped = append(f.skipped, f.i)
+			}
+			f.i++
+			continue
+		}
+		f.begin()
+		f.run()
+	}
+}
+
+// startsWrong is a run whose first row is already wrong. It is told, and the run
+// begins at the next.
+func (f *follower) startsWrong() {
+	for _, g := range gaits {
+		if f.i+1 < f.n && f.fits(f.i+1, g) >= enoughRows {
+			f.fault(Fault{Kind: "both-ends-on", At: f.Row(f.i).At, Levels: f.written(f.i), raw: f.i})
+			return
+		}
+	}
+}
+
+// fits counts the rows after row i that go on in a way.
+func (f *follower) fits(i int, g gait) (n int) {
+	at := f.code(i)
+	if !g.holds(at) {
+		return 0
+	}
+	for n < mostAhead && i+n+1 < f.n {
+		next := f.code(i + n + 1)
+		if next >= eighths || step(at, next) != g.step() || n > 0 && f.Dwell(i+n) > int64(pauseTimes*float64(max(f.Dwell(i+n-1), f.Dwell(i+n+1)))) {
+			break
+		}
+		at = next
+		n++
+	}
+	return n
+}
+
+// begin starts a run at a row that has a field.
+func (f *follower) begin() {
+	f.start, f.began, f.field = f.i, f.Row(f.i).At, f.code(f.i)
+	f.usual = f.typical(f.i)
+	best, most := gait{}, 0
+	for _, g := range gaits {
+		if n := f.fits(f.i, g); n > most {
+			best, most = g, n
+		}
+	}
+	f.gait = best
+	if most >= enoughRows {
+		return
+	}
+	if f.stuckFromStart() {
+		return
+	}
+	if most > 1 { // enough if nothing better comes: a table that does not close has short stretches
+		return
+	}
+	// The first rows may be wrong themselves: what comes after tells.
+	for k := 1; k <= 3 && f.i+k < f.n; k++ {
+		if f.Dwell(f.i+k-1) > int64(pauseTimes*float64(f.typical(f.i+k))) {
+			return
+		}
+		for _, g := range gaits {
+			if g.holds(f.field) && f.fits(f.i+k, g) >= enoughRows {
+				f.gait = g
+				return
+			}
+		}
+	}
+}
+
+// typical gives the interval of the rows from i on: the middle one of some,
+// whatever they do.
+func (f *follower) typical(i int) int64 {
+	var d [7]int64
+	n := 0
+	for ; n < len(d) && i+n+1 < f.n; n++ {
+		k := n
+		v := f.Dwell(i + n)
+		for ; k > 0 && d[k-1] > v; k-- {
+			d[k] = d[k-1]
+		}
+		d[k] = v
+	}
+	if n == 0 {
+		return f.Dwell(i)
+	}
+	return d[n/2]
+}
+
+// run follows a run to its end, and leaves i at the row that comes after.
+func (f *follower) run() {
+	for f.i+1 < f.n {
+		next, at := f.code(f.i+1), f.Row(f.i+1).At
+		dwell := at - f.began
+		if f.isPause(dwell) {
+			f.endRun()
+			f.pauses = append(f.pauses, Pause{From: f.began, To: at, Held: true})
+			f.i++
+			return
+		}
+		if f.wanted(next) && !f.glitchAhead() {
+			f.interval(dwell, at)
+			f.i, f.began, f.field = f.i+1, at, next
+			continue
+		}
+		if !f.explain(next, dwell) {
+			return
+		}
+		if f.hopeless() {
+			f.endRun()
+			f.i = f.n
+			return
+		}
+	}
+	f.endRun()
+	f.i = f.n
+}
+
+// wanted says whether a field is the one that the run comes to next.
+func (f *follower) wanted(field int8) bool {
+	return field < eighths && f.gait.size != 0 && step(f.field, field) == f.gait.step() && f.gait.holds(f.field)
+}
+
+// isPause says whether the row at hand is one that the run rests on.
+func (f *follower) isPause(dwell int64) bool {
+	return float64(dwell) > pauseTimes*float64(f.usual) && (f.i > f.start || float64(dwell) > pauseTimes*float64(f.typical(f.i+1)))
+}
+
+// hopeless says that so much is wrong that no order can be seen in it.
+func (f *follower) hopeless() bool {
+	all := len(f.faults) + f.more
+	return all > 64 && all > f.i/8
+}
+
+// endRun closes the run at the row at hand. A row alone is none: it is held.
+func (f *follower) endRun() {
+	if f.i == f.start || len(f.runs) >= mostRuns {
+		return
+	}
+	r := Run{Mode: "none", From: f.Row(f.start).At, To: f.began, first: f.start, last: f.i, Rows: int64(f.i - f.start + 1)}
+	if m, ok := f.gait.mode(); ok {
+		r.Mode, r.Direction = m.Name, direction(f.gait.way)
+	}
+	f.runs = append(f.runs, r)
+}
+
+func direction(way int8) sequence.Direction { return sequence.Direction(way) }

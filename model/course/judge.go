@@ -1,0 +1,319 @@
+package course
+
+import (
+	"fmt"
+	"sort"
+
+	"coilwalk/model/table"
+	"coilwalk/sequence"
+)
+
+// Level says which level of an output switches its coil on.
+type Level int
+
+// Levels: Unsaid is to be found.
+const (
+	Unsaid Level = iota
+	High
+	Low
+)
+
+// Question is what a course is held against.
+type Question struct {
+	Wiring    *sequence.Permutation // the coil end that each output drives; nil when nobody says
+	Leads     [4]string             // the lead on each output; "" when nobody knows
+	Pins      table.Pins            // what the channels are: Auto for coil ends
+	Active    Level
+	Direction sequence.Direction // that is meant; Standing when nobody says
+}
+
+// Pairing is one of the three ways to make two coils of four outputs.
+type Pairing struct {
+	Coils [2][2]int // outputs from 1, the plus end first
+	Sound bool
+	Mode  string // of most of its rows: wave, full, half or none
+}
+
+// Verdict is what is found.
+type Verdict struct {
+	Course     *Course
+	Numbers    Numbers
+	Channels   [4]string // on each output
+	Active     Level
+	ActiveFrom string // given, found or assumed
+	Pairings   []Pairing
+	Wiring     *sequence.Permutation // as given
+	Taken      sequence.Permutation  // that the rest is told in
+	Sound      bool
+	Runs       []Run
+	Pauses     []Pause
+	Faults     []Fault
+	More       int // faults beyond those told
+	Notes      []string
+	Skew       float64 // seconds: from a row's first edge to its last, usually
+	Position   float64 // full steps from the first row to the last, as commanded
+	Positions  *Positions
+
+	codes codes
+}
+
+// Judge holds a course against a question. Channels are the names of the four
+// outputs.
+func Judge(c *Course, channels [4]string, q Question) *Verdict {
+	v := &Verdict{Course: c, Channels: channels, Wiring: q.Wiring}
+	t := turnsOf(c)
+	v.level(&t, q)
+	c = v.withoutOff(c, &t)
+	followed := v.pair(c, &t, q)
+	v.codes = codesOf(v.Taken, v.Active == Low)
+	f := followed[v.Taken]
+	if f == nil {
+		f = v.follow(c, v.Taken)
+	}
+	permuted := false
+	if q.Wiring != nil {
+		if cured := v.permuted(c, &t, q); cured != nil {
+			f, permuted = cured, true
+		}
+	}
+	v.Numbers = Numbers{f.skipped}
+	v.Runs, v.Pauses, v.More = f.runs, f.pauses, f.more
+	v.Faults = append(v.Faults, inEveryCycle(f.faults, v.Numbers)...)
+	for i := range v.Runs {
+		v.rate(&v.Runs[i])
+		if permuted {
+			v.Runs[i].Direction = sequence.Standing
+		}
+	}
+	if f.hopeless() {
+		v.Faults = v.noOrder(f)
+		v.More = 0
+	}
+	v.quantised()
+	v.againstDirection(q)
+	v.Skew = usualSkew(v.Course)
+	v.Positions = positions(v.Course, v.codes)
+	v.Position = v.Positions.Steps(v.Course.n - 1)
+	v.number()
+	v.words(q)
+	sort.SliceStable(v.Faults, func(i, k int) bool {
+		a, b := v.Faults[i], v.Faults[k]
+		if weights[a.Kind] != weights[b.Kind] {
+			return weights[a.Kind] < weights[b.Kind]
+		}
+		return a.At < b.At
+	})
+	v.Sound = len(v.Faults) == 0
+	return v
+}
+
+// level settles which level is on.
+func (v *Verdict) level(t *turns, q Question) {
+	if q.Active != Unsaid {
+		v.Active, v.ActiveFrom = q.Active, "given"
+		return
+	}
+	low, found := t.level()
+	v.Active, v.ActiveFrom = High, "assumed"
+	if low {
+		v.Active = Low
+	}
+	if found {
+		v.ActiveFrom = "found"
+	}
+	switch {
+	case q.Pins == table.TwoLine || q.Pins == table.PhaseEnable:
+		v.Active = High
+	case low:
+		v.Notes = append(v.Notes, "A low level was taken for on: rows have three of four outputs high, or rest with all of them high. --active high says otherwise.")
+	case !found:
+		v.Notes = append(v.Notes, "That a high level is on is assumed: full step reads the same either way. --active low says otherwise.")
+	}
+}
+
+// leastShare of changes must be steps for a pairing to be looked at row by row.
+const leastShare = 0.7
+
+// pair tries the three pairings, and settles the wiring that the rest is told in.
+func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation]*follower {
+	followed := map[sequence.Permutation]*follower{}
+	best, which := t.best(v.Active == Low)
+	v.Taken = best
+	if q.Wiring != nil {
+		v.Taken = *q.Wiring
+	}
+	if q.Pins == table.TwoLine || q.Pins == table.PhaseEnable {
+		v.Taken = sequence.Straight
+		return followed
+	}
+	first := -1
+	for i, coils := range pairings {
+		p := Pairing{Coils: [2][2]int{{coils[0][0] + 1, coils[0][1] + 1}, {coils[1][0] + 1, coils[1][1] + 1}}, Mode: "none"}
+		wiring := wiringOf(coils)
+		of := codesOf(wiring, v.Active == Low)
+		if t.sound(&of) >= leastShare || i == which {
+			f := v.follow(c, wiring)
+			followed[wiring] = f
+			p.Sound, p.Mode = f.sound(), f.mainMode()
+		}
+		if p.Sound && first < 0 {
+			first = i
+		}
+		v.Pairings = append(v.Pairings, p)
+	}
+	if q.Wiring != nil {
+		return followed
+	}
+	if first >= 0 {
+		which = first
+		v.Taken = wiringOf(pairings[first])
+	}
+	coils := v.Pairings[which].Coils
+	verb := "must be"
+	if first < 0 {
+		verb = "were taken for"
+	}
+	v.Notes = append(v.Notes, fmt.Sprintf("%s and %s %s the two ends of one coil, %s and %s those of the other. Wired otherwise the motor shakes instead of turning, whatever is sent; --wiring or --motor says how it is wired.",
+		v.Channels[coils[0][0]-1], v.Channels[coils[0][1]-1], verb, v.Channels[coils[1][0]-1], v.Channels[coils[1][1]-1]))
+	return followed
+}
+
+func (v *Verdict) follow(c *Course, wiring sequence.Permutation) *follower {
+	f := newFollower(c, codesOf(wiring, v.Active == Low))
+	f.all()
+	return f
+}
+
+// timed are the faults that are of time alone, whatever the wiring.
+var timed = map[string]bool{"repeated-row": true, "gap": true, "glitch": true, "late-pin": true}
+
+// sound says whether the rows are in order, whatever their times.
+func (f *follower) sound() bool {
+	for _, fault := range f.faults {
+		if !timed[fault.Kind] {
+			return false
+		}
+	}
+	return f.more == 0 && len(f.runs) > 0
+}
+
+// mainMode is the mode of most rows.
+func (f *follower) mainMode() string {
+	rows := map[string]int64{}
+	best := "none"
+	for _, r := range f.runs {
+		if rows[r.Mode] += r.Rows; rows[r.Mode] > rows[best] {
+			best = r.Mode
+		}
+	}
+	return best
+}
+
+// permuted is the case in which the outputs only stand in another order than
+// the stated wiring needs. It tells so, and gives the course as it is once cured.
+func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
+	here := codesOf(v.Taken, v.Active == Low)
+	best, cured := t.sound(&here), sequence.Permutation{}
+	if best >= 0.9 {
+		return nil
+	}
+	fault := Fault{Kind: "outputs-permuted", Times: 1}
+	var swaps [][2]int
+	for i := range 4 {
+		for k := i + 1; k < 4; k++ {
+			other := codesOf(v.Taken.Swapped(i, k), v.Active == Low)
+			s := t.sound(&other)
+			if s > best+0.1 {
+				best, swaps = s, nil
+			}
+			if s > best-1e-9 && s >= leastShare {
+				swaps = append(swaps, [2]int{i, k})
+			}
+		}
+	}
+	if len(swaps) == 0 {
+		return nil
+	}
+	cured = v.Taken.Swapped(swaps[0][0], swaps[0][1])
+	f := v.follow(c, cured)
+	for _, s := range swaps {
+		way := v.Taken.Swapped(s[0], s[1])
+		turned := f.mainDirection()
+		if way != cured {
+			turned = v.follow(c, way).mainDirection()
+		}
+		fault.Swaps = append(fault.Swaps, Swap{Outputs: [2]int{s[0] + 1, s[1] + 1}, Direction: turned})
+	}
+	fault.At, fault.raw = v.firstJump(c)
+	v.Faults = append(v.Faults, fault)
+	return f
+}
+
+// mainDirection is the way of most rows.
+func (f *follower) mainDirection() sequence.Direction {
+	sum := int64(0)
+	for _, r := range f.runs {
+		sum += int64(r.Direction) * r.Rows
+	}
+	switch {
+	case sum > 0:
+		return sequence.Forward
+	case sum < 0:
+		return sequence.Reverse
+	}
+	return sequence.Standing
+}
+
+// firstJump gives the first row to which the field does not step.
+func (v *Verdict) firstJump(c *Course) (at int64, raw int) {
+	of := codesOf(v.Taken, v.Active == Low)
+	last := off
+	for i := range c.n {
+		now := of.of(c.Row(i))
+		if now == dead || last < eighths && now < eighths && (step(last, now) > 2 || step(last, now) < -2) {
+			return c.Row(i).At, i
+		}
+		if now < eighths {
+			last = now
+		}
+	}
+	return c.First, 0
+}
+
+// againstDirection compares the way of most rows with the way that is meant.
+func (v *Verdict) againstDirection(q Question) {
+	if q.Direction == sequence.Standing || len(v.Runs) == 0 {
+		return
+	}
+	sum := int64(0)
+	for _, r := range v.Runs {
+		sum += int64(r.Direction) * r.Rows
+	}
+	if sum*int64(q.Direction) < 0 {
+		v.Faults = append(v.Faults, Fault{Kind: "direction-reversed", At: v.Runs[0].From, raw: v.Runs[0].first, Times: 1, Turns: q.Direction})
+	}
+}
+
+// noOrder is all that is said where nothing can be seen in the rows.
+func (v *Verdict) noOrder(f *follower) []Fault {
+	var kept []Fault
+	for _, k := range v.Faults {
+		if k.Kind == "outputs-permuted" {
+			kept = append(kept, k)
+		}
+	}
+	return append(kept, Fault{Kind: "no-order", At: f.faults[0].At, raw: f.faults[0].raw, Times: len(f.faults) + f.more})
+}
+
+// number gives the faults and runs the numbers of their rows.
+func (v *Verdict) number() {
+	for i := range v.Faults {
+		f := &v.Faults[i]
+		f.Row = max(1, v.Numbers.Of(f.raw))
+	}
+	for i := range v.Runs {
+		r := &v.Runs[i]
+		r.Row = v.Numbers.Of(r.first)
+		r.Rows = v.Numbers.Of(r.last) - r.Row + 1
+	}
+}

@@ -1,0 +1,266 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"coilwalk/model/course"
+	"coilwalk/model/motor"
+	"coilwalk/sequence"
+)
+
+// Read is the answer of the command "read": what a recording shows of a motor's
+// four outputs.
+type Read struct {
+	Coilwalk   int           `json:"coilwalk"`
+	File       string        `json:"file"`
+	Format     string        `json:"format"`
+	Channels   []string      `json:"channels"` // all that were recorded
+	Outputs    []string      `json:"outputs"`  // the channel on each output
+	Why        string        `json:"why"`      // these
+	Active     string        `json:"active"`
+	ActiveFrom string        `json:"active_from"`
+	Wirings    []CheckWiring `json:"wirings"`
+	Wiring     []string      `json:"wiring"`
+	Taken      []string      `json:"taken"`
+	Sound      bool          `json:"sound"`
+	Rows       int64         `json:"rows"`
+	FromS      float64       `json:"from_s"`
+	ToS        float64       `json:"to_s"`
+	SkewS      float64       `json:"skew_s"`
+	Runs       []ReadRun     `json:"runs"`
+	Pauses     []ReadPause   `json:"pauses"`
+	Faults     []ReadFault   `json:"faults"`
+	MoreFaults int           `json:"more_faults"`
+	Position   float64       `json:"position_steps"`
+	ShaftDeg   *float64      `json:"position_shaft_deg"`
+	Lost       *float64      `json:"lost_steps"`
+	LostWhy    string        `json:"lost_steps_why"`
+	Notes      []string      `json:"notes"`
+	verdict    *course.Verdict
+	motor      *motor.Motor
+}
+
+// ReadRun is rows of one mode in one direction.
+type ReadRun struct {
+	Mode      string   `json:"mode"`
+	Direction string   `json:"direction"`
+	FromS     float64  `json:"from_s"`
+	ToS       float64  `json:"to_s"`
+	Row       int64    `json:"row"`
+	Rows      int64    `json:"rows"`
+	Least     *float64 `json:"rate_min"`
+	Median    *float64 `json:"rate_median"`
+	Most      *float64 `json:"rate_max"`
+}
+
+// ReadPause is the time between two runs.
+type ReadPause struct {
+	FromS float64 `json:"from_s"`
+	ToS   float64 `json:"to_s"`
+	Held  bool    `json:"held"`
+}
+
+// ReadFault is something wrong.
+type ReadFault struct {
+	Kind     string   `json:"kind"`
+	TimeS    float64  `json:"time_s"`
+	Row      int64    `json:"row"`
+	Channels []string `json:"channels"`
+	Times    int      `json:"times"`
+	Text     string   `json:"text"`
+	Cause    string   `json:"cause"`
+	Cure     string   `json:"cure"`
+}
+
+// Recorded is what is known of a recording besides the verdict on it.
+type Recorded struct {
+	File, Format string
+	Channels     []string
+	Choice       course.Choice
+	Motor        *motor.Motor // that the person named; nil without
+	Notes        []string
+}
+
+// NewRead gathers what was found in a recording.
+func NewRead(of Recorded, v *course.Verdict) Read {
+	r := Read{Coilwalk: Version, File: of.File, Format: of.Format, Channels: of.Channels, Outputs: of.Choice.Channels, Why: of.Choice.Why,
+		Active: levelWords[v.Active], ActiveFrom: v.ActiveFrom, Wirings: []CheckWiring{}, Taken: ends(v.Taken), Sound: v.Sound,
+		FromS: v.Course.Seconds(v.Course.First), ToS: v.Course.Seconds(v.Course.Until), SkewS: v.Skew,
+		Runs: []ReadRun{}, Pauses: []ReadPause{}, Faults: []ReadFault{}, MoreFaults: v.More, Position: v.Position,
+		Notes: append(append([]string{}, of.Notes...), v.Notes...), verdict: v, motor: of.Motor}
+	if v.Course.Len() > 0 {
+		r.Rows = max(0, v.Numbers.Of(v.Course.Len()-1))
+	}
+	for _, p := range v.Pairings {
+		r.Wirings = append(r.Wirings, CheckWiring(p))
+	}
+	if v.Wiring != nil {
+		r.Wiring = ends(*v.Wiring)
+	}
+	seconds := v.Course.Seconds
+	for _, run := range v.Runs {
+		r.Runs = append(r.Runs, ReadRun{run.Mode, run.Direction.String(), seconds(run.From), seconds(run.To), run.Row, run.Rows, positive(run.Least), positive(run.Median), positive(run.Most)})
+	}
+	for _, p := range v.Pauses {
+		r.Pauses = append(r.Pauses, ReadPause{seconds(p.From), seconds(p.To), p.Held})
+	}
+	for _, f := range v.Faults {
+		fault := ReadFault{Kind: f.Kind, TimeS: seconds(f.At), Row: f.Row, Channels: []string{}, Times: f.Times, Text: f.Text, Cause: f.Cause, Cure: f.Cure}
+		for _, o := range f.Outputs {
+			fault.Channels = append(fault.Channels, v.Channels[o-1])
+		}
+		r.Faults = append(r.Faults, fault)
+	}
+	r.LostWhy = "no motor was named: --motor says which one follows these rows"
+	if of.Motor != nil {
+		deg := degrees(v.Position * 360 / steps(*of.Motor))
+		r.ShaftDeg = &deg
+	}
+	return r
+}
+
+// steps is the full steps of a motor's shaft turn.
+func steps(m motor.Motor) float64 {
+	n, _ := m.StepsPerShaftTurn(sequence.Full).Float64()
+	return n
+}
+
+var levelWords = map[course.Level]string{course.High: "high", course.Low: "low"}
+
+func positive(v float64) *float64 {
+	if v <= 0 {
+		return nil
+	}
+	return &v
+}
+
+// Clock writes a moment of a recording: as many decimals as tell its rows apart.
+func Clock(seconds float64) string {
+	sign := ""
+	if seconds < 0 {
+		sign, seconds = "-", -seconds
+	}
+	if seconds < 60 {
+		return fmt.Sprintf("%s%.6f s", sign, seconds)
+	}
+	minutes := int(seconds) / 60
+	rest := seconds - float64(60*minutes)
+	if minutes < 60 {
+		return fmt.Sprintf("%s%d:%09.6f", sign, minutes, rest)
+	}
+	return fmt.Sprintf("%s%d:%02d:%09.6f", sign, minutes/60, minutes%60, rest)
+}
+
+// PerSecond writes a rate.
+func PerSecond(rate float64) string { return fmt.Sprintf("%.4g", rate) }
+
+// Lasting writes a time with three digits and its unit.
+func Lasting(seconds float64) string { return course.Duration(seconds) }
+
+// mostLines of runs and pauses are written in full.
+const mostLines = 24
+
+// Text writes the answer in plain words.
+func (r Read) Text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s\n", r.File, r.Judgement())
+	fmt.Fprintf(&b, "\n%s, %s of it; outputs 1 to %d: %s (%s)\n", r.Format, Lasting(r.ToS-r.FromS), len(r.Outputs), strings.Join(r.Outputs, ", "), r.Why)
+	fmt.Fprintf(&b, "a %s level is on (%s); taken for the coil ends %s\n", r.Active, r.ActiveFrom, strings.Join(r.Taken, ", "))
+	fmt.Fprintf(&b, "%s rows; commanded position %s full steps", Count(r.Rows), Signed(r.Position, 1))
+	if r.ShaftDeg != nil {
+		fmt.Fprintf(&b, ", %s° at the shaft of %s", Signed(*r.ShaftDeg, 2), r.motor.Name)
+	}
+	fmt.Fprintf(&b, "\n")
+	if r.SkewS > 0 {
+		fmt.Fprintf(&b, "the pins of a row move within %s\n", Lasting(r.SkewS))
+	}
+	r.writeFaults(&b)
+	r.writeRuns(&b)
+	for _, n := range r.Notes {
+		fmt.Fprintf(&b, "note: %s\n", n)
+	}
+	return b.String()
+}
+
+// Judgement says in a line what is found.
+func (r Read) Judgement() string {
+	if len(r.Runs) == 0 && r.Sound {
+		return "nothing moves in it"
+	}
+	modes := map[string]bool{}
+	var parts []string
+	for _, run := range r.Runs {
+		if !modes[run.Mode] {
+			modes[run.Mode] = true
+			parts = append(parts, modeTitle(run.Mode))
+		}
+	}
+	what := strings.Join(parts, ", ")
+	if r.Sound {
+		return "sound: " + what
+	}
+	words := fmt.Sprintf("%d faults in %s", len(r.Faults)+r.MoreFaults, what)
+	if len(r.Faults) == 1 && r.MoreFaults == 0 {
+		words = "a fault in " + what
+	}
+	return words
+}
+
+func (r Read) writeFaults(b *strings.Builder) {
+	for i, f := range r.Faults {
+		if i == mostLines {
+			fmt.Fprintf(b, "\nand %d faults more; --json lists them\n", len(r.Faults)-i+r.MoreFaults)
+			break
+		}
+		fmt.Fprintf(b, "\nfault: %s  at %s, row %s\n  %s\n", f.Kind, Clock(f.TimeS), Count(f.Row), f.Text)
+		if f.Cause != "" {
+			fmt.Fprintf(b, "  usually: %s\n", f.Cause)
+		}
+		if f.Cure != "" {
+			fmt.Fprintf(b, "  cure: %s\n", f.Cure)
+		}
+	}
+}
+
+func (r Read) writeRuns(b *strings.Builder) {
+	if len(r.Runs) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n%-14s %12s  %-10s %-9s %10s  %s\n", "from", "lasts", "mode", "direction", "rows", "rows a second")
+	pause := 0
+	for i, run := range r.Runs {
+		if i == mostLines {
+			fmt.Fprintf(b, "and %d runs more\n", len(r.Runs)-i)
+			break
+		}
+		for pause < len(r.Pauses) && r.Pauses[pause].ToS <= run.FromS {
+			p := r.Pauses[pause]
+			held := "coils off: nothing holds the rotor"
+			if p.Held {
+				held = "coils on: held, and warming"
+			}
+			fmt.Fprintf(b, "%-14s %12s  pause, %s\n", Clock(p.FromS), Lasting(p.ToS-p.FromS), held)
+			pause++
+		}
+		fmt.Fprintf(b, "%-14s %12s  %-10s %-9s %10s  %s\n", Clock(run.FromS), Lasting(run.ToS-run.FromS), run.Mode, wayOf(run.Direction), Count(run.Rows), rates(run))
+	}
+}
+
+func wayOf(direction string) string {
+	if direction == sequence.Standing.String() {
+		return "-"
+	}
+	return direction
+}
+
+// rates writes the rates of a run: one figure where it is steady.
+func rates(run ReadRun) string {
+	if run.Median == nil {
+		return ""
+	}
+	if *run.Most < 1.15**run.Least {
+		return PerSecond(*run.Median)
+	}
+	return fmt.Sprintf("%s … %s, mostly %s", PerSecond(*run.Least), PerSecond(*run.Most), PerSecond(*run.Median))
+}
