@@ -1,6 +1,10 @@
 package course
 
-import "coilwalk/sequence"
+import (
+	"slices"
+
+	"coilwalk/sequence"
+)
 
 // turns counts which row follows which, over a whole course: what can be said
 // from that alone is said quickly, however long the course is.
@@ -75,15 +79,18 @@ func (t *turns) level() (activeLow, found bool) {
 		}
 		none, all = none+t.count[from][0], all+t.count[from][15]
 	}
-	share, moving := 0.0, 0
+	var shares []float64
 	for _, n := range high {
 		if n > 0 && n < t.all {
-			share, moving = share+float64(n)/float64(t.all), moving+1
+			shares = append(shares, float64(n)/float64(t.all))
 		}
 	}
-	switch share /= float64(max(moving, 1)); {
-	case moving == 0:
+	if len(shares) == 0 {
 		return false, false
+	}
+	slices.Sort(shares) // the middle ones tell: a single pin may be stuck
+	share := (shares[len(shares)/2] + shares[(len(shares)-1)/2]) / 2
+	switch {
 	case share < seldom || share > often:
 		return share > often, true
 	case (none > 0) != (all > 0):

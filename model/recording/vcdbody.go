@@ -29,6 +29,10 @@ type vcd struct {
 	value   []byte // a vector's digits, whose identifier comes next
 	vector  bool
 	over    error
+
+	pieces []piece  // of the window
+	queue  []Sample // read, and not yet given
+	given  int      // of the queue
 }
 
 // variable is a declared variable: size channels from first on, its highest bit
@@ -88,32 +92,33 @@ func (v *vcd) index() {
 
 // next gives samples until there is no room or no more of them.
 func (v *vcd) next(into []Sample) (n int, err error) {
-	if len(into) == 0 {
-		return 0, nil
-	}
-	for v.over == nil {
-		if n, err = v.scan(into, n); err != nil {
-			v.over = err
-			break
-		}
+	for {
+		k := copy(into[n:], v.queue[v.given:])
+		n, v.given = n+k, v.given+k
 		if n == len(into) {
 			return n, nil
 		}
-		if v.at < v.end {
-			continue
+		v.queue, v.given = v.queue[:0], 0
+		if v.over != nil {
+			return n, v.over
 		}
-		if err := v.fill(); err != nil {
-			v.over = err
+		if v.over = v.window.fill(); v.over == nil {
+			v.over = v.fast()
+		}
+		if v.over == io.EOF {
+			v.finish()
 		}
 	}
-	if v.over == io.EOF && (v.changed() || !v.known && v.hasTime) {
-		into[n] = v.take() // there is room: scan stops when there is none
-		n++
+}
+
+// finish gives what came after the last time.
+func (v *vcd) finish() {
+	if v.changed() || !v.known && v.hasTime {
+		v.queue = append(v.queue, v.take())
 	}
-	if v.over == io.EOF && !v.hasTime {
+	if !v.hasTime {
 		v.over = v.complaint(v.at, "no time stands in the whole file", "levels are wanted below times, as #1250")
 	}
-	return n, v.over
 }
 
 func (v *vcd) until() int64 { return v.sample.At }

@@ -12,62 +12,108 @@ import (
 // end of the file. It knows where in the file it stands.
 type window struct {
 	source *source
-	buf    []byte
-	at     int // what is before it has been taken
-	end    int // what is after it is a line not yet whole
+	buf    []byte // with slack behind what is filled
+	at     int    // what is before it has been taken
+	end    int    // what is after it is a line not yet whole
 	filled int
 	lines  int // before buf
 	over   bool
+
+	spare []byte      // the buffer that is filled ahead
+	ahead chan filled // gives it, where one is on its way
 }
 
-// longestLine bounds a line: what is longer is no recording.
-const longestLine = 1 << 22 // bytes
+// filled is a buffer that was read ahead, behind what was carried over to it.
+type filled struct {
+	buf []byte
+	n   int
+	err error
+}
 
-func newWindow(s *source) *window { return &window{source: s, buf: make([]byte, chunk)} }
+const (
+	windowSize  = 1 << 21 // bytes parsed at a time: enough for all processors, nothing beside the rows
+	longestLine = 1 << 22 // bytes; what is longer is no recording
+)
+
+func newWindow(s *source) *window {
+	return &window{source: s, buf: make([]byte, windowSize), spare: make([]byte, windowSize)}
+}
 
 // rest gives the whole lines that are left.
 func (w *window) rest() []byte { return w.buf[w.at:w.end] }
 
+// readAhead begins to read what comes after this window, while the window is
+// parsed: all its whole lines will have been taken when fill is called.
+func (w *window) readAhead() {
+	if w.over || w.ahead != nil {
+		return
+	}
+	w.ahead = make(chan filled, 1)
+	spare, carry, ahead := w.spare, w.buf[w.end:w.filled], w.ahead
+	go func() {
+		if len(spare) < 2*len(carry)+slack {
+			spare = make([]byte, 2*len(w.buf))
+		}
+		n := copy(spare, carry)
+		more, err := w.source.readFull(spare[n : len(spare)-slack])
+		ahead <- filled{spare, n + more, err}
+	}()
+}
+
+// readFull fills p if it can.
+func (s *source) readFull(p []byte) (n int, err error) {
+	for n < len(p) && err == nil {
+		var k int
+		k, err = s.Read(p[n:])
+		n += k
+	}
+	return n, err
+}
+
 // fill goes on to the next lines. io.EOF says that there are none.
 func (w *window) fill() error {
 	w.lines += bytes.Count(w.buf[:w.at], []byte("\n"))
-	w.filled = copy(w.buf, w.buf[w.at:w.filled])
-	w.end -= w.at
-	w.at = 0
-	if w.over {
-		w.end = w.filled
-		if w.end == 0 {
-			return io.EOF
-		}
-		return nil
-	}
 	for {
-		if w.filled == len(w.buf) {
-			if len(w.buf) >= longestLine {
-				return w.complaint(0, "a line is longer than 4 MB", "recordings have short lines; is it the right file?")
-			}
-			w.buf = append(w.buf, make([]byte, len(w.buf))...)
-		}
-		from := w.filled
-		n, err := w.source.Read(w.buf[w.filled:])
-		w.filled += n
-		if err == io.EOF {
-			w.over, w.end = true, w.filled
-			if w.end == 0 {
+		f := w.take()
+		w.at, w.filled = 0, f.n
+		switch {
+		case f.err == io.EOF:
+			if w.over = true; f.n == 0 {
+				w.end = 0
 				return io.EOF
 			}
+			w.end = f.n
+			return nil
+		case f.err != nil:
+			return w.source.broken(f.err)
+		}
+		if w.end = bytes.LastIndexByte(w.buf[:f.n], '\n') + 1; w.end > 0 {
 			return nil
 		}
-		if err != nil {
-			return w.source.broken(err)
-		}
-		if k := bytes.LastIndexByte(w.buf[from:w.filled], '\n'); k >= 0 && w.filled > len(w.buf)/2 {
-			w.end = from + k + 1
-			return nil
-		} else if k >= 0 {
-			w.end = from + k + 1
+		if f.n >= longestLine {
+			return w.complaint(0, "a line is longer than 4 MB", "recordings have short lines; is it the right file?")
 		}
 	}
+}
+
+// take gives the next buffer: the one that is on its way, or one read now.
+func (w *window) take() (f filled) {
+	switch {
+	case w.over:
+		f = filled{w.buf, copy(w.buf, w.buf[w.at:w.filled]), io.EOF}
+	case w.ahead != nil:
+		f = <-w.ahead
+		w.ahead, w.spare = nil, w.buf
+	default:
+		n := copy(w.buf, w.buf[w.at:w.filled])
+		if n >= len(w.buf)/2 {
+			w.buf = append(w.buf[:n:n], make([]byte, len(w.buf)+slack)...)
+		}
+		more, err := w.source.readFull(w.buf[n : len(w.buf)-slack])
+		f = filled{w.buf, n + more, err}
+	}
+	w.buf = f.buf
+	return f
 }
 
 // place gives the line and column, from 1, of a byte of buf.
