@@ -10,10 +10,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/course"
+	"coilwalk/model/driver"
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/recording"
+	"coilwalk/model/rotor"
 	"coilwalk/model/table"
 	"coilwalk/sequence"
 	"coilwalk/view/report"
@@ -26,6 +28,10 @@ type readFlags struct {
 	active, at, direction  choice
 	sampleRate             float64
 	threshold, hysteresis  quantity.Voltage
+	rotor                  bool
+	stage                  string
+	supply                 quantity.Voltage
+	inertia                quantity.Inertia
 }
 
 func (f *readFlags) add(c *cobra.Command) {
@@ -41,6 +47,10 @@ func (f *readFlags) add(c *cobra.Command) {
 	c.Flags().Float64Var(&f.sampleRate, "sample-rate", 0, "of a CSV without times: rows a second")
 	c.Flags().Var(&f.threshold, "threshold", "of a CSV with voltages: what is above is high, as 1.5V (found)")
 	c.Flags().Var(&f.hysteresis, "hysteresis", "of a CSV with voltages: the band about the threshold in which a level stays, as 0.3V")
+	c.Flags().BoolVar(&f.rotor, "rotor", false, "with --motor: run it along the whole recording, however long")
+	c.Flags().StringVar(&f.stage, "stage", "", "with --motor: the driver stage, as in coilwalk rates")
+	c.Flags().Var(&f.supply, "supply", "with --motor: the motor supply, as 12V (the rated voltage)")
+	c.Flags().Var(&f.inertia, "inertia", "with --motor: of what hangs on the output shaft, as 5g.cm2")
 }
 
 // options are what the recording's reader has to know.
@@ -102,6 +112,29 @@ func (f *readFlags) channelNames() (names []string) {
 		}
 	}
 	return names
+}
+
+// machine puts the motor that was named behind its driver stage, ready to be run
+// along the rows.
+func (f *readFlags) machine(m *motor.Motor) (*course.Motor, error) {
+	stage := driver.Usual(m.Drive, f.supply.Given())
+	if f.stage != "" {
+		var err error
+		if stage, err = driver.Named(f.stage); err != nil {
+			return nil, err
+		}
+	}
+	plant, estimates, err := rotor.PlantOf(*m, stage, f.supply)
+	if err != nil {
+		return nil, err
+	}
+	plant.Load.Inertia = f.inertia.Base()
+	out := &course.Motor{Name: m.Name, Plant: plant}
+	for _, e := range estimates {
+		out.Estimated = append(out.Estimated, strings.ReplaceAll(e.Figure, "_", " "))
+		out.Caution = out.Caution || e.Figure == "inertia" // of all of them the rates hang on it most
+	}
+	return out, plant.Check()
 }
 
 // named gives the motor that the person named, and nil where the built-in one
@@ -177,9 +210,28 @@ func (p *program) read(c *cobra.Command, file string, f *readFlags) (report.Read
 		return report.Read{}, err
 	}
 	v := course.Judge(rows, choice.Outputs, q)
+	if m != nil {
+		if err := f.hold(ctx, v, m); err != nil {
+			return report.Read{}, err
+		}
+	}
 	of := report.Recorded{File: files.Called(file), Format: r.Format, Choice: choice, Motor: m, Notes: r.Notes()}
 	for _, ch := range r.Channels {
 		of.Channels = append(of.Channels, ch.Name)
 	}
 	return report.NewRead(of, v), nil
+}
+
+// hold runs the motor along the rows. A motor that gives too little to be run is
+// no reason not to tell the rest.
+func (f *readFlags) hold(ctx context.Context, v *course.Verdict, m *motor.Motor) error {
+	machine, err := f.machine(m)
+	if err != nil {
+		if f.rotor || f.stage != "" || f.supply.Given() {
+			return err
+		}
+		v.LostWhy = "the motor can not be run: " + err.Error()
+		return nil
+	}
+	return v.Hold(ctx, machine, f.rotor, nil)
 }

@@ -26,6 +26,7 @@ type Fault struct {
 	Turns   sequence.Direction // the way that is meant
 	caution bool               // it rests on estimated figures alone
 	raw     int                // its row in the course, from 0
+	lost    float64            // full steps that a motor loses by it
 }
 
 // Swap is two outputs whose leads, or whose pins in firmware, exchanged cure a

@@ -53,6 +53,8 @@ type Verdict struct {
 	Skew       float64 // seconds: from a row's first edge to its last, usually
 	Position   float64 // full steps from the first row to the last, as commanded
 	Positions  *Positions
+	Lost       *float64 // full steps that a motor, run along it, is behind at the end; nil when none was run
+	LostWhy    string   // why it is nil
 
 	codes codes
 }
@@ -96,6 +98,13 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 	v.Position = v.Positions.Steps(v.Course.n - 1)
 	v.number()
 	v.words(q)
+	v.sort()
+	return v
+}
+
+// sort puts what matters most first, and says whether all is sound: cautions
+// alone do not make it unsound.
+func (v *Verdict) sort() {
 	sort.SliceStable(v.Faults, func(i, k int) bool {
 		a, b := v.Faults[i], v.Faults[k]
 		if weights[a.Kind] != weights[b.Kind] {
@@ -103,8 +112,10 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 		}
 		return a.At < b.At
 	})
-	v.Sound = len(v.Faults) == 0
-	return v
+	v.Sound = v.More == 0
+	for _, f := range v.Faults {
+		v.Sound = v.Sound && f.caution
+	}
 }
 
 // level settles which level is on.

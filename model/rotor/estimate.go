@@ -95,8 +95,8 @@ func (p *Plant) fill(given motor.Figures, halves bool) []Estimate {
 	}
 	t2 := math.Sqrt2 * p.OnePhase()
 	if !given.Inertia.Given() {
-		// Hybrids of 42 mm: 28 N·cm 34 g·cm², 40 N·cm 54, 52 N·cm 68 (catalogue
-		// MotionKing MK1106, p. 9). A can of 73 mN·m has some 12.5 g·cm² (from
+		// Hybrids of 42 mm: 28 N·cm 34 g·cm², 40 N·cm 54, 52 N·cm 68 (a maker's
+		// catalogue of 42 mm hybrids, p. 9). A can of 73 mN·m has some 12.5 g·cm² (from
 		// memory). That small motors go in the same proportion is a guess.
 		perTorque := 12.5e-7 / 0.0734
 		if hybrid {
@@ -117,7 +117,7 @@ func (p *Plant) fill(given motor.Figures, halves bool) []Estimate {
 		note("detent_torque", p.Detent, quantity.NewtonMetres(p.Detent).Rounded(2), fmt.Sprintf("%.0f %% of the holding torque, as %s have it", 100*part, kind))
 	}
 	if !given.Inductance.Given() && p.Resistance > 0 {
-		// L/R of hybrids 0.8 to 2.3 ms (MotionKing MK1106; 42BYG228), of a can
+		// L/R of hybrids 0.8 to 2.3 ms (two makers' data sheets), of a can
 		// 0.8 to 0.9 ms (from memory).
 		rise := 0.85e-3
 		if hybrid {

@@ -100,7 +100,7 @@ func TestPlantOfCan(t *testing.T) {
 	}
 }
 
-// Hybrids of a catalogue (MotionKing MK1106, p. 9: N·cm and g·cm²) are met
+// Hybrids of a maker's catalogue (42 mm, p. 9: N·cm and g·cm²) are met
 // within a factor of two, and their detents (N·cm) too.
 func TestHybridEstimates(t *testing.T) {
 	for _, c := range []struct{ hold, inertia, detent float64 }{{28, 34, 1.6}, {40, 54, 2.2}, {52, 68, 2.6}, {21, 34, 1.6}} {

@@ -68,6 +68,7 @@ type ReadFault struct {
 	Row      int64    `json:"row"`
 	Channels []string `json:"channels"`
 	Times    int      `json:"times"`
+	Caution  bool     `json:"caution"` // it rests on estimated figures of the motor
 	Text     string   `json:"text"`
 	Cause    string   `json:"cause"`
 	Cure     string   `json:"cure"`
@@ -106,14 +107,16 @@ func NewRead(of Recorded, v *course.Verdict) Read {
 		r.Pauses = append(r.Pauses, ReadPause{seconds(p.From), seconds(p.To), p.Held})
 	}
 	for _, f := range v.Faults {
-		fault := ReadFault{Kind: f.Kind, TimeS: seconds(f.At), Row: f.Row, Channels: []string{}, Times: f.Times, Text: f.Text, Cause: f.Cause, Cure: f.Cure}
+		fault := ReadFault{Kind: f.Kind, TimeS: seconds(f.At), Row: f.Row, Channels: []string{}, Times: f.Times, Caution: f.Caution(), Text: f.Text, Cause: f.Cause, Cure: f.Cure}
 		for _, o := range f.Outputs {
 			fault.Channels = append(fault.Channels, v.Channels[o-1])
 		}
 		r.Faults = append(r.Faults, fault)
 	}
-	r.LostWhy = "no motor was named: --motor says which one follows these rows"
-	if of.Motor != nil {
+	r.Lost, r.LostWhy = v.Lost, v.LostWhy
+	if of.Motor == nil {
+		r.LostWhy = "no motor was named: --motor says which one follows these rows"
+	} else {
 		deg := degrees(v.Position * 360 / steps(*of.Motor))
 		r.ShaftDeg = &deg
 	}
@@ -175,6 +178,15 @@ func (r Read) Text() string {
 	if r.SkewS > 0 {
 		fmt.Fprintf(&b, "the pins of a row move within %s\n", Lasting(r.SkewS))
 	}
+	switch {
+	case r.motor == nil:
+	case r.Lost == nil:
+		fmt.Fprintf(&b, "lost steps: not known; %s\n", r.LostWhy)
+	case *r.Lost == 0:
+		fmt.Fprintf(&b, "%s, run along it, loses no step\n", r.motor.Name)
+	default:
+		fmt.Fprintf(&b, "%s, run along it, is %s full steps behind at the end\n", r.motor.Name, Signed(*r.Lost, 0))
+	}
 	r.writeFaults(&b)
 	r.writeRuns(&b)
 	for _, n := range r.Notes {
@@ -197,14 +209,26 @@ func (r Read) Judgement() string {
 		}
 	}
 	what := strings.Join(parts, ", ")
+	if r.Sound && len(r.Faults) > 0 {
+		return "sound, with a caution: " + what
+	}
 	if r.Sound {
 		return "sound: " + what
 	}
-	words := fmt.Sprintf("%d faults in %s", len(r.Faults)+r.MoreFaults, what)
-	if len(r.Faults) == 1 && r.MoreFaults == 0 {
-		words = "a fault in " + what
+	if n := r.faults(); n > 1 {
+		return fmt.Sprintf("%d faults in %s", n, what)
 	}
-	return words
+	return "a fault in " + what
+}
+
+// faults counts those that are no cautions.
+func (r Read) faults() (n int) {
+	for _, f := range r.Faults {
+		if !f.Caution {
+			n++
+		}
+	}
+	return n + r.MoreFaults
 }
 
 func (r Read) writeFaults(b *strings.Builder) {
@@ -213,7 +237,11 @@ func (r Read) writeFaults(b *strings.Builder) {
 			fmt.Fprintf(b, "\nand %d faults more; --json lists them\n", len(r.Faults)-i+r.MoreFaults)
 			break
 		}
-		fmt.Fprintf(b, "\nfault: %s  at %s, row %s\n  %s\n", f.Kind, Clock(f.TimeS), Count(f.Row), f.Text)
+		word := "fault"
+		if f.Caution {
+			word = "caution"
+		}
+		fmt.Fprintf(b, "\n%s: %s  at %s, row %s\n  %s\n", word, f.Kind, Clock(f.TimeS), Count(f.Row), f.Text)
 		if f.Cause != "" {
 			fmt.Fprintf(b, "  usually: %s\n", f.Cause)
 		}

@@ -1,0 +1,247 @@
+package course
+
+import (
+	"context"
+	"fmt"
+
+	"coilwalk/model/rotor"
+	"coilwalk/sequence"
+)
+
+// Motor is the machine that a course is held against.
+type Motor struct {
+	Name      string
+	Plant     rotor.Plant
+	Estimated []string // figures that its file does not give, on which its rates hang
+	Caution   bool     // so much is estimated that what it does not follow is no more than a caution
+}
+
+// ByItself is how many rows a motor is run along without being asked: some
+// seconds' work.
+const ByItself = 100_000
+
+// Bounds on what of a long course is run.
+const (
+	startRows  = 300 // of a run, from rest
+	mostStarts = 40  // runs, in the order of time
+	causeRows  = 8   // a slip so many rows after a fault comes of it
+	firstRows  = 12  // a slip so early in a run comes of its start
+)
+
+// Hold runs a motor along the course and adds what it does not follow. Of a
+// course with more than ByItself rows only the beginnings of its first runs are
+// looked at, unless whole says otherwise. What it loses stands in Lost.
+func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool, progress func(row int)) error {
+	if err := m.Plant.Check(); err != nil {
+		return err
+	}
+	if v.Course.n > ByItself && !whole {
+		v.LostWhy = fmt.Sprintf("the course has %d rows, and the motor is run along %d by itself; --rotor runs it along all", v.Course.n, ByItself)
+		if err := v.starts(ctx, m); err != nil {
+			return err
+		}
+	} else {
+		ride := NewRide(v, &m.Plant)
+		for ride.Next() < v.Course.n {
+			if err := ride.Run(ctx, ride.Next()+1000); err != nil {
+				return err
+			}
+			if progress != nil {
+				progress(ride.Next())
+			}
+		}
+		slips, lost := ride.Slips()
+		v.Lost = &lost
+		v.blame(slips, m)
+	}
+	if err := v.turnedTooFast(m); err != nil {
+		return err
+	}
+	v.sort()
+	return nil
+}
+
+// starts runs the motor from rest through the beginnings of runs.
+func (v *Verdict) starts(ctx context.Context, m *Motor) error {
+	for k, run := range v.Runs {
+		if k == mostStarts {
+			break
+		}
+		part := &Verdict{Course: v.Course.part(run.first, min(run.last, run.first+startRows)), Active: v.Active, Taken: v.Taken, codes: v.codes}
+		ride := NewRide(part, &m.Plant)
+		if err := ride.Run(ctx, part.Course.n); err != nil {
+			return err
+		}
+		slips, _ := ride.Slips()
+		for i := range slips {
+			slips[i].Row += run.first
+		}
+		v.blame(slips[:min(1, len(slips))], m)
+	}
+	return nil
+}
+
+// part gives some rows as a course of their own.
+func (c *Course) part(first, last int) *Course {
+	out := &Course{Tick: c.Tick, First: c.Row(first).At, Until: c.Row(last).At + c.Dwell(last)}
+	for i := first; i <= last; i++ {
+		out.add(c.Row(i))
+	}
+	return out
+}
+
+// blame says what each slip comes of: a fault just before it, the start of its
+// run, or a ramp.
+func (v *Verdict) blame(slips []Slip, m *Motor) {
+	for _, s := range slips {
+		if v.comesOf(s) {
+			continue
+		}
+		run := v.runAt(s.Row)
+		if run == nil {
+			continue
+		}
+		f := Fault{Kind: "lost-steps", At: v.Course.Row(s.Row).At, raw: s.Row, Times: 1, Count: int(s.Steps), caution: m.Caution}
+		f.Long = v.rateAbout(s.Row)
+		switch {
+		case s.Row-run.first <= firstRows:
+			f.Kind, f.At, f.raw, f.Long = "fast-start", run.From, run.first, v.rateAbout(run.first+1)
+		case v.rateAbout(s.Row) > 1.02*v.rateAbout(max(run.first+1, s.Row-firstRows)):
+			f.Kind = "steep-ramp"
+		}
+		f.Text, f.Cause, f.Cure = followWords(v, &f, s, m)
+		v.addSlip(f)
+	}
+}
+
+// addSlip keeps one fault a run of each kind: a rotor that has lost its rows goes
+// on losing them.
+func (v *Verdict) addSlip(f Fault) {
+	run := v.runAt(f.raw)
+	for i := range v.Faults {
+		o := &v.Faults[i]
+		if (o.Kind == "fast-start" || o.Kind == "steep-ramp" || o.Kind == "lost-steps") && v.runAt(o.raw) == run {
+			return
+		}
+	}
+	f.Row = max(1, v.Numbers.Of(f.raw))
+	v.Faults = append(v.Faults, f)
+}
+
+// comesOf looks for a fault that a slip follows from, and says so there.
+func (v *Verdict) comesOf(s Slip) bool {
+	for i := range v.Faults {
+		f := &v.Faults[i]
+		if f.Kind == "glitch" || f.Kind == "quantised-timer" {
+			continue
+		}
+		over := f.raw
+		if f.Until > f.At {
+			over = v.Course.Find(f.Until)
+		}
+		if s.Row >= f.raw-1 && s.Row <= over+causeRows || f.Kind == "outputs-permuted" || f.Kind == "no-order" {
+			f.lost += s.Steps
+			return true
+		}
+	}
+	return false
+}
+
+// runAt gives the run that has a row.
+func (v *Verdict) runAt(row int) *Run {
+	for i := range v.Runs {
+		if r := &v.Runs[i]; row >= r.first && row <= r.last+1 {
+			return r
+		}
+	}
+	return nil
+}
+
+// rateAbout gives the rate about a row, in rows a second.
+func (v *Verdict) rateAbout(row int) float64 {
+	from, to := max(0, row-2), min(v.Course.n-1, row+2)
+	if to <= from {
+		return 0
+	}
+	return float64(to-from) / v.Course.Seconds(v.Course.Row(to).At-v.Course.Row(from).At)
+}
+
+// turnedTooFast looks for runs that turn round at a rate at which the motor could
+// not start.
+func (v *Verdict) turnedTooFast(m *Motor) error {
+	rates := map[string]float64{}
+	for i := 1; i < len(v.Runs); i++ {
+		a, b := &v.Runs[i-1], &v.Runs[i]
+		if a.Mode != b.Mode || a.Direction != -b.Direction || a.Direction == sequence.Standing || b.first-a.last > 1 {
+			continue
+		}
+		mode, err := sequence.ModeNamed(a.Mode, 2, 0)
+		if err != nil {
+			continue
+		}
+		if _, known := rates[a.Mode]; !known {
+			trials := rotor.NewTrials(m.Plant, mode)
+			found, _ := trials.Follow(rotor.Sweep{}, nil)
+			if err := trials.Err(); err != nil {
+				return err
+			}
+			rates[a.Mode] = found.StartStop
+		}
+		rate := 1 / v.Course.Seconds(max(1, v.Course.Row(b.first).At-v.Course.Row(b.first-1).At))
+		if rate <= rates[a.Mode] || v.told("reversal", b.first) {
+			continue
+		}
+		f := Fault{Kind: "reversal", At: b.From, raw: b.first, Times: 1, caution: m.Caution}
+		f.Row = v.Numbers.Of(f.raw)
+		f.Text = fmt.Sprintf("It turns round at %.4g rows a second; %s starts and stops at %.4g at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
+		f.Cause, f.Cure = "A reversal is a stop and a start at once, and the load swings on.", "Slow down below the start–stop rate before turning round."
+		v.Faults = append(v.Faults, f)
+	}
+	return nil
+}
+
+func (v *Verdict) told(kind string, raw int) bool {
+	for _, f := range v.Faults {
+		if f.Kind == kind && f.raw == raw {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *Motor) estimates() string {
+	if len(m.Estimated) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" Its %s estimated.", listOf(m.Estimated))
+}
+
+func listOf(words []string) string {
+	switch n := len(words); n {
+	case 1:
+		return words[0] + " is"
+	default:
+		text := words[0]
+		for _, w := range words[1 : n-1] {
+			text += ", " + w
+		}
+		return text + " and " + words[n-1] + " are"
+	}
+}
+
+func followWords(v *Verdict, f *Fault, s Slip, m *Motor) (text, cause, cure string) {
+	lost := fmt.Sprintf("%s loses %g full steps", m.Name, s.Steps)
+	if s.Steps < 0 {
+		lost = fmt.Sprintf("%s runs %g full steps ahead", m.Name, -s.Steps)
+	}
+	switch f.Kind {
+	case "fast-start":
+		return fmt.Sprintf("The run starts from rest at %.4g rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
+			"A start above the start–stop rate, which falls with load and inertia.", "Start slower and speed up row by row: coilwalk rates says how fast it may start."
+	case "steep-ramp":
+		return fmt.Sprintf("It speeds up to %.4g rows a second faster than the rotor can, and %s here.%s", f.Long, lost, m.estimates()),
+			"A ramp that asks more torque than is left at this rate.", "A longer ramp, or a higher supply; coilwalk rates says what it follows."
+	}
+	return fmt.Sprintf("At %.4g rows a second %s here.%s", f.Long, lost, m.estimates()), "A rate above the pull-out rate, a resonance, or a load that is too great.",
+		"Another rate or step mode, or less load; coilwalk rates says what it follows."
+}
