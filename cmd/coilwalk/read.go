@@ -205,33 +205,33 @@ func (p *program) read(c *cobra.Command, file string, f *readFlags) (report.Read
 	defer r.Close()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	rows, choice, err := course.Read(ctx, r, f.channelNames(), q.Pins, nil)
+	loading, err := course.Begin(r, f.channelNames(), q.Pins)
 	if err != nil {
 		return report.Read{}, err
 	}
-	v := course.Judge(rows, choice.Outputs, q)
+	rows, err := loading.Rows(ctx, nil)
+	if err != nil {
+		return report.Read{}, err
+	}
+	v := course.Judge(rows, loading.Choice.Outputs, q)
 	if m != nil {
-		if err := f.hold(ctx, v, m); err != nil {
+		if v, err = f.hold(ctx, v, m); err != nil {
 			return report.Read{}, err
 		}
 	}
-	of := report.Recorded{File: files.Called(file), Format: r.Format, Choice: choice, Motor: m, Notes: r.Notes()}
-	for _, ch := range r.Channels {
-		of.Channels = append(of.Channels, ch.Name)
-	}
-	return report.NewRead(of, v), nil
+	return report.NewRead(report.Recorded{File: files.Called(file), Recording: r, Choice: loading.Choice, Motor: m}, v), nil
 }
 
 // hold runs the motor along the rows. A motor that gives too little to be run is
 // no reason not to tell the rest.
-func (f *readFlags) hold(ctx context.Context, v *course.Verdict, m *motor.Motor) error {
+func (f *readFlags) hold(ctx context.Context, v *course.Verdict, m *motor.Motor) (*course.Verdict, error) {
 	machine, err := f.machine(m)
-	if err != nil {
-		if f.rotor || f.stage != "" || f.supply.Given() {
-			return err
-		}
-		v.LostWhy = "the motor can not be run: " + err.Error()
-		return nil
+	if err == nil {
+		return v.Hold(ctx, machine, f.rotor)
 	}
-	return v.Hold(ctx, machine, f.rotor, nil)
+	if f.rotor || f.stage != "" || f.supply.Given() {
+		return nil, err
+	}
+	v.LostWhy = "the motor can not be run: " + err.Error()
+	return v, nil
 }

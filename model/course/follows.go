@@ -28,37 +28,46 @@ const (
 	firstRows  = 12  // a slip so early in a run comes of its start
 )
 
-// Hold runs a motor along the course and adds what it does not follow. Of a
-// course with more than ByItself rows only the beginnings of its first runs are
-// looked at, unless whole says otherwise. What it loses stands in Lost.
-func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool, progress func(row int)) error {
+// Whole says whether a motor is run along all of a course without being asked.
+func (c *Course) Whole() bool { return c.n <= ByItself }
+
+// Hold runs a motor along the course and gives the verdict with what it does not
+// follow. Of a long course only the beginnings of its first runs are looked at,
+// unless whole says otherwise.
+func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool) (*Verdict, error) {
 	if err := m.Plant.Check(); err != nil {
-		return err
+		return nil, err
 	}
-	if v.Course.n > ByItself && !whole {
-		v.LostWhy = fmt.Sprintf("the course has %d rows, and the motor is run along %d by itself; --rotor runs it along all", v.Course.n, ByItself)
-		if err := v.starts(ctx, m); err != nil {
-			return err
+	if !v.Course.Whole() && !whole {
+		return v.With(ctx, m, nil)
+	}
+	ride := NewRide(v, &m.Plant)
+	if err := ride.Run(ctx, v.Course.n); err != nil {
+		return nil, err
+	}
+	return v.With(ctx, m, ride)
+}
+
+// With gives the verdict with what a motor does not follow, by a ride that is
+// over; without one by the beginnings of the first runs.
+func (v *Verdict) With(ctx context.Context, m *Motor, ride *Ride) (*Verdict, error) {
+	with := *v
+	with.Faults = append([]Fault(nil), v.Faults...)
+	if ride == nil {
+		with.LostWhy = fmt.Sprintf("the recording has %d rows, and the motor is run along %d by itself; --rotor runs it along all", v.Course.n, ByItself)
+		if err := with.starts(ctx, m); err != nil {
+			return nil, err
 		}
 	} else {
-		ride := NewRide(v, &m.Plant)
-		for ride.Next() < v.Course.n {
-			if err := ride.Run(ctx, ride.Next()+1000); err != nil {
-				return err
-			}
-			if progress != nil {
-				progress(ride.Next())
-			}
-		}
 		slips, lost := ride.Slips()
-		v.Lost = &lost
-		v.blame(slips, m)
+		with.Lost = &lost
+		with.blame(slips, m)
 	}
-	if err := v.turnedTooFast(m); err != nil {
-		return err
+	if err := with.turnedTooFast(m); err != nil {
+		return nil, err
 	}
-	v.sort()
-	return nil
+	with.sort()
+	return &with, nil
 }
 
 // starts runs the motor from rest through the beginnings of runs.

@@ -50,8 +50,8 @@ type Verdict struct {
 	Faults     []Fault
 	More       int // faults beyond those told
 	Notes      []string
-	Skew       float64 // seconds: from a row's first edge to its last, usually
-	Position   float64 // full steps from the first row to the last, as commanded
+	Skew       float64  // seconds: from a row's first edge to its last, usually
+	Position   *float64 // full steps from the first row to the last, as commanded; nil where the field only jumps
 	Positions  *Positions
 	Lost       *float64 // full steps that a motor, run along it, is behind at the end; nil when none was run
 	LostWhy    string   // why it is nil
@@ -95,7 +95,10 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 	v.againstDirection(q)
 	v.Skew = usualSkew(v.Course)
 	v.Positions = positions(v.Course, v.codes)
-	v.Position = v.Positions.Steps(v.Course.n - 1)
+	if !permuted && !f.hopeless() {
+		steps := v.Positions.Steps(v.Course.n - 1)
+		v.Position = &steps
+	}
 	v.number()
 	v.words(q)
 	v.sort()

@@ -9,50 +9,52 @@ import (
 	"coilwalk/model/table"
 )
 
-// Read makes a course of a recording's four outputs: of the channels named, or
-// of those that behave like coil outputs. It tells of what is there so far to
-// progress, now and then, and stops when the context is done; what was read till
-// then is given with its error.
-func Read(ctx context.Context, r *recording.Reader, names []string, pins table.Pins, progress func(*Course)) (*Course, Choice, error) {
+// Loading is a recording whose outputs are known, and whose rows are still to be
+// read.
+type Loading struct {
+	Choice Choice
+	reader *recording.Reader
+	early  []recording.Sample // read while the outputs were looked for
+}
+
+// Begin settles which channels are the outputs: those named, or those that
+// behave like coil outputs.
+func Begin(r *recording.Reader, names []string, pins table.Pins) (*Loading, error) {
 	choice, early, err := choose(r, names, pins)
-	if err != nil {
-		return nil, choice, err
-	}
-	g := newGatherer(r.Tick)
-	g.add(translated(early, choice.Pins))
+	return &Loading{choice, r, early}, err
+}
+
+// Rows reads the rows. It gives what is there so far to progress, now and then,
+// and stops when the context is done.
+func (l *Loading) Rows(ctx context.Context, progress func(*Course)) (*Course, error) {
+	g := newGatherer(l.reader.Tick)
+	g.add(translated(l.early, l.Choice.Pins))
+	l.early = nil
 	batches, done := make(chan []recording.Sample, 2), make(chan error, 1)
 	free := make(chan []recording.Sample, 4)
 	for range cap(free) {
 		free <- make([]recording.Sample, 1<<14)
 	}
-	stop := make(chan struct{})
-	defer close(stop)
-	go read(ctx, r, free, batches, done, stop)
+	go read(ctx, l.reader, free, batches, done)
 	for batch := range batches {
-		g.add(translated(batch, choice.Pins))
-		if progress != nil && len(batch) > 0 {
+		g.add(translated(batch, l.Choice.Pins))
+		if progress != nil {
 			progress(g.course.soFar(batch[len(batch)-1].At))
 		}
 		free <- batch[:cap(batch)]
 	}
-	err = <-done
-	if errors.Is(err, io.EOF) {
-		err = nil
+	if err := <-done; !errors.Is(err, io.EOF) {
+		return nil, err
 	}
-	return g.end(r.Until()), choice, err
+	return g.end(l.reader.Until()), nil
 }
 
 // read fills batches until the recording ends: beside the making of rows, as
 // each takes about as long as the other.
-func read(ctx context.Context, r *recording.Reader, free <-chan []recording.Sample, batches chan<- []recording.Sample, done chan<- error, stop <-chan struct{}) {
+func read(ctx context.Context, r *recording.Reader, free <-chan []recording.Sample, batches chan<- []recording.Sample, done chan<- error) {
 	defer close(batches)
 	for {
-		var into []recording.Sample
-		select {
-		case into = <-free:
-		case <-stop:
-			return
-		}
+		into := <-free
 		n, err := r.Next(into)
 		if err == nil {
 			err = ctx.Err()

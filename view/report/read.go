@@ -6,6 +6,7 @@ import (
 
 	"coilwalk/model/course"
 	"coilwalk/model/motor"
+	"coilwalk/model/recording"
 	"coilwalk/sequence"
 )
 
@@ -32,7 +33,7 @@ type Read struct {
 	Pauses     []ReadPause   `json:"pauses"`
 	Faults     []ReadFault   `json:"faults"`
 	MoreFaults int           `json:"more_faults"`
-	Position   float64       `json:"position_steps"`
+	Position   *float64      `json:"position_steps"`
 	ShaftDeg   *float64      `json:"position_shaft_deg"`
 	Lost       *float64      `json:"lost_steps"`
 	LostWhy    string        `json:"lost_steps_why"`
@@ -76,20 +77,19 @@ type ReadFault struct {
 
 // Recorded is what is known of a recording besides the verdict on it.
 type Recorded struct {
-	File, Format string
-	Channels     []string
-	Choice       course.Choice
-	Motor        *motor.Motor // that the person named; nil without
-	Notes        []string
+	File      string
+	Recording *recording.Reader
+	Choice    course.Choice
+	Motor     *motor.Motor // that the person named; nil without
 }
 
 // NewRead gathers what was found in a recording.
 func NewRead(of Recorded, v *course.Verdict) Read {
-	r := Read{Coilwalk: Version, File: of.File, Format: of.Format, Channels: of.Channels, Outputs: of.Choice.Channels, Why: of.Choice.Why,
+	r := Read{Coilwalk: Version, File: of.File, Format: of.Recording.Format, Channels: []string{}, Outputs: of.Choice.Channels, Why: of.Choice.Why,
 		Active: levelWords[v.Active], ActiveFrom: v.ActiveFrom, Wirings: []CheckWiring{}, Taken: ends(v.Taken), Sound: v.Sound,
 		FromS: v.Course.Seconds(v.Course.First), ToS: v.Course.Seconds(v.Course.Until), SkewS: v.Skew,
-		Runs: []ReadRun{}, Pauses: []ReadPause{}, Faults: []ReadFault{}, MoreFaults: v.More, Position: v.Position,
-		Notes: append(append([]string{}, of.Notes...), v.Notes...), verdict: v, motor: of.Motor}
+		Runs: []ReadRun{}, Pauses: []ReadPause{}, Faults: []ReadFault{}, MoreFaults: v.More, Position: v.Position, Lost: v.Lost, LostWhy: v.LostWhy,
+		Notes: append(append([]string{}, of.Recording.Notes()...), v.Notes...), verdict: v, motor: of.Motor}
 	if v.Course.Len() > 0 {
 		r.Rows = max(0, v.Numbers.Of(v.Course.Len()-1))
 	}
@@ -113,11 +113,13 @@ func NewRead(of Recorded, v *course.Verdict) Read {
 		}
 		r.Faults = append(r.Faults, fault)
 	}
-	r.Lost, r.LostWhy = v.Lost, v.LostWhy
+	for _, c := range of.Recording.Channels {
+		r.Channels = append(r.Channels, c.Name)
+	}
 	if of.Motor == nil {
 		r.LostWhy = "no motor was named: --motor says which one follows these rows"
-	} else {
-		deg := degrees(v.Position * 360 / steps(*of.Motor))
+	} else if v.Position != nil {
+		deg := degrees(*v.Position * 360 / steps(*of.Motor))
 		r.ShaftDeg = &deg
 	}
 	return r
@@ -170,7 +172,10 @@ func (r Read) Text() string {
 	fmt.Fprintf(&b, "%s: %s\n", r.File, r.Judgement())
 	fmt.Fprintf(&b, "\n%s, %s of it; outputs 1 to %d: %s (%s)\n", r.Format, Lasting(r.ToS-r.FromS), len(r.Outputs), strings.Join(r.Outputs, ", "), r.Why)
 	fmt.Fprintf(&b, "a %s level is on (%s); taken for the coil ends %s\n", r.Active, r.ActiveFrom, strings.Join(r.Taken, ", "))
-	fmt.Fprintf(&b, "%s rows; commanded position %s full steps", Count(r.Rows), Signed(r.Position, 1))
+	fmt.Fprintf(&b, "%s rows", Count(r.Rows))
+	if r.Position != nil {
+		fmt.Fprintf(&b, "; commanded position %s full steps", Signed(*r.Position, 1))
+	}
 	if r.ShaftDeg != nil {
 		fmt.Fprintf(&b, ", %s° at the shaft of %s", Signed(*r.ShaftDeg, 2), r.motor.Name)
 	}
