@@ -67,6 +67,7 @@ type Explorer struct {
 type Opened struct {
 	Checked  *Checked // a table, which has a screen of its own
 	Readings []wiring.Reading
+	Recorded *Recorded // a recording, likewise
 }
 
 // New makes an explorer on a bench.
@@ -92,6 +93,12 @@ func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 		leads.open(opened.Readings)
 		e.at, e.notice = 1, notice{}
 	}
+	if opened.Recorded != nil {
+		r := newRecordingScreen(*opened.Recorded)
+		e.screens = append(e.screens, r)
+		e.at, e.notice = len(e.screens)-1, notice{}
+		r.begin(e)
+	}
 	e.grid.ASCII = s.ASCII
 	e.describe()
 	return e
@@ -106,8 +113,9 @@ func (e *Explorer) describe() {
 	}
 }
 
-// Init has nothing to start: nothing moves until a key is pressed.
-func (e *Explorer) Init() tea.Cmd { return nil }
+// Init starts what is to be read beside the screen; nothing moves until a key is
+// pressed.
+func (e *Explorer) Init() tea.Cmd { return e.next() }
 
 // Update takes one message and says what to wait for next.
 func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
@@ -214,8 +222,14 @@ func (e *Explorer) show(at int) {
 	}
 }
 
-// initial is the key that leads to a screen from any other.
-func initial(s screen) string { return s.name()[:1] }
+// initial is the key that leads to a screen from any other: the capital of its
+// name, or of a letter within it.
+func initial(s screen) string {
+	if l, ok := s.(interface{ letter() string }); ok {
+		return l.letter()
+	}
+	return s.name()[:1]
+}
 
 func (e *Explorer) otherTheme() {
 	if e.Theme == picture.Dark {

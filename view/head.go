@@ -41,8 +41,11 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 			before, after, style = "[", "]", picture.Loud(picture.Strong)
 		}
 		at = g.Write(at, 1, before, style)
-		at = g.Write(at, 1, s.name()[:1], picture.Loud(picture.Current)) // the key that leads there
-		at = g.Write(at, 1, s.name()[1:], style)
+		name := s.name()
+		key := max(0, strings.Index(strings.ToUpper(name), initial(s))) // the letter of the key that leads there
+		at = g.Write(at, 1, name[:key], style)
+		at = g.Write(at, 1, initial(s), picture.Loud(picture.Current))
+		at = g.Write(at, 1, name[key+1:], style)
 		at = g.Write(at, 1, after, style)
 	}
 }
@@ -86,7 +89,7 @@ func (e *Explorer) general() []hint {
 			initials = append(initials, initial(s))
 		}
 		e.everywhere = []hint{{"?", "help", "show or leave this help"},
-			{"tab", "screen", "next screen; from anywhere, the capital of its name: " + strings.Join(initials, " ")},
+			{"tab", "screen", "next screen; from anywhere, the capital in its name: " + strings.Join(initials, " ")},
 			{"q", "quit", "leave; ctrl+c too"}, {"t", "", "change between dark and light colours"}}
 	}
 	return e.everywhere

@@ -22,18 +22,7 @@ type sight struct {
 
 func (w *walk) see(e *Explorer) sight {
 	v := sight{Reading: e.bench.Read(), motor: e.bench.Motor(), late: e.turn.left(e.Now())}
-	// A phase that carries current turns one pole to the rotor at the teeth of
-	// one end and the other pole at those of the other. The end that pulls the
-	// rotor's north pole is a south pole.
-	for phase, current := range [2]float64{v.Field.A, v.Field.B} {
-		pole := picture.NoPole
-		if current > 0 {
-			pole = picture.SouthPole
-		} else if current < 0 {
-			pole = picture.NorthPole
-		}
-		v.poles[phase], v.poles[phase+2] = pole, -pole
-	}
+	v.poles = polesOf(v.Field)
 	return v
 }
 

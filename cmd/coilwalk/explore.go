@@ -18,6 +18,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
+	"coilwalk/model/recording"
 	"coilwalk/model/wiring"
 	"coilwalk/view"
 	"coilwalk/view/picture"
@@ -29,6 +30,7 @@ type explorer struct {
 	*program
 	mode         modeFlags
 	check        checkFlags
+	recorded     readFlags
 	plain        bool
 	ascii, still bool
 	theme, color choice
@@ -37,6 +39,7 @@ type explorer struct {
 func (x *explorer) flags(c *cobra.Command) {
 	x.mode.add(c, "half")
 	x.check.add(c)
+	x.recorded.addOwn(c)
 	x.theme = choice{"auto", []string{"auto", "dark", "light"}}
 	x.color = choice{"auto", []string{"auto", "always", "never"}}
 	c.Flags().BoolVar(&x.plain, "plain", false, "no screen: words in, a line of words out")
@@ -100,15 +103,57 @@ func (x *explorer) sit(c *cobra.Command, args []string) (*bench.Bench, view.Open
 		b.SetWiring(*onOutputs)
 	}
 	if len(args) == 1 {
-		if opened.Readings, err = x.readingsIn(args[0]); err == nil && opened.Readings == nil {
-			opened.Checked, err = x.table(c, args[0], b)
-		}
-		if err != nil {
+		if err = x.file(c, args[0], b, &opened); err != nil {
 			return nil, opened, err
 		}
 	}
 	b.Restart()
 	return b, opened, nil
+}
+
+// file opens what a file holds, told by its beginning: a recording, readings, or
+// else a step table.
+func (x *explorer) file(c *cobra.Command, name string, b *bench.Bench, opened *view.Opened) (err error) {
+	head, err := files.Head(name, headBytes)
+	if err != nil {
+		return err
+	}
+	if recording.Like(head) {
+		opened.Recorded, err = x.recording(c, name)
+		return err
+	}
+	if opened.Readings, err = x.readingsIn(name); err == nil && opened.Readings == nil {
+		opened.Checked, err = x.table(c, name, b)
+	}
+	return err
+}
+
+// headBytes of a file tell what it holds.
+const headBytes = 1 << 12
+
+// recording opens a recording; its rows are read beside the screen.
+func (x *explorer) recording(c *cobra.Command, name string) (*view.Recorded, error) {
+	f := &x.recorded
+	f.wiring, f.pins = x.check.wiring, x.check.pins
+	if c.Flags().Changed("active") {
+		f.active.value = c.Flags().Lookup("active").Value.String()
+	}
+	f.direction.value = c.Flags().Lookup("direction").Value.String()
+	o, err := x.open(c, name, f)
+	if err != nil {
+		return nil, err
+	}
+	r := &view.Recorded{File: filepath.Base(name), Source: o.recorded(name), Loading: o.loading, Question: o.question, Motor: o.motor, Whole: f.rotor, Close: o.reader.Close}
+	if o.motor != nil {
+		machine, err := f.machine(o.motor)
+		if err == nil {
+			r.Machine = machine
+		} else if f.rotor || f.stage != "" || f.supply.Given() {
+			o.reader.Close()
+			return nil, err
+		}
+	}
+	return r, nil
 }
 
 // readingsIn gives the readings of a file that holds some, else nil.

@@ -36,14 +36,19 @@ type readFlags struct {
 
 func (f *readFlags) add(c *cobra.Command) {
 	f.active = choice{"", []string{"high", "low"}}
-	f.at = choice{"inputs", []string{"inputs", "coils"}}
 	f.direction = choice{"", []string{"forward", "reverse"}}
-	c.Flags().StringVar(&f.channels, "channels", "", "the `names` of the channels on outputs 1 to 4, as IN1,IN2,IN3,IN4 (found)")
 	c.Flags().StringVar(&f.wiring, "wiring", "", "the coil `ends` that outputs 1 to 4 drive, as A+,B+,A-,B-")
 	c.Flags().StringVar(&f.pins, "pins", "", "what the channels are: coil-ends, two-line or phase-enable (coil-ends)")
 	c.Flags().Var(&f.active, "active", "the level that switches an output on: high, or low (found)")
-	c.Flags().Var(&f.at, "at", "where it was probed: at the driver's inputs, or at the coils, where a sink that is on is low")
 	c.Flags().Var(&f.direction, "direction", "the way that most rows are meant to go, forward or reverse")
+	f.addOwn(c)
+}
+
+// addOwn adds the options that a step table has not as well.
+func (f *readFlags) addOwn(c *cobra.Command) {
+	f.at = choice{"inputs", []string{"inputs", "coils"}}
+	c.Flags().StringVar(&f.channels, "channels", "", "of a recording: the `names` of the channels on outputs 1 to 4, as IN1,IN2,IN3,IN4 (found)")
+	c.Flags().Var(&f.at, "at", "where it was probed: at the driver's inputs, or at the coils, where a sink that is on is low")
 	c.Flags().Float64Var(&f.sampleRate, "sample-rate", 0, "of a CSV without times: rows a second")
 	c.Flags().Var(&f.threshold, "threshold", "of a CSV with voltages: what is above is high, as 1.5V (found)")
 	c.Flags().Var(&f.hysteresis, "hysteresis", "of a CSV with voltages: the band about the threshold in which a level stays, as 0.3V")
@@ -181,45 +186,63 @@ Ends with status 1 when there are faults.`,
 	return c
 }
 
-// read reads a recording and judges it.
-func (p *program) read(c *cobra.Command, file string, f *readFlags) (report.Read, error) {
+// opened is a recording whose outputs are known.
+type opened struct {
+	reader   *recording.Reader
+	loading  *course.Loading
+	question course.Question
+	motor    *motor.Motor // that the person named; nil without
+}
+
+// open opens a recording and settles which channels are the outputs.
+func (p *program) open(c *cobra.Command, file string, f *readFlags) (o opened, err error) {
 	if file == files.Standard && p.motorName == files.Standard {
-		return report.Read{}, errors.New("the recording and the motor can not both come from standard input; name a file for one of them")
+		return o, errors.New("the recording and the motor can not both come from standard input; name a file for one of them")
 	}
-	m, err := p.named(c)
-	if err != nil {
-		return report.Read{}, err
+	if o.motor, err = p.named(c); err != nil {
+		return o, err
 	}
-	q, err := f.question(m)
-	if err != nil {
-		return report.Read{}, err
+	if o.question, err = f.question(o.motor); err != nil {
+		return o, err
 	}
 	options, err := f.options()
 	if err != nil {
-		return report.Read{}, err
+		return o, err
 	}
-	r, err := recording.Open(file, p.in, options)
+	if o.reader, err = recording.Open(file, p.in, options); err != nil {
+		return o, err
+	}
+	if o.loading, err = course.Begin(o.reader, f.channelNames(), o.question.Pins); err != nil {
+		o.reader.Close()
+	}
+	return o, err
+}
+
+// recorded is what a report tells of it.
+func (o opened) recorded(file string) report.Recorded {
+	return report.Recorded{File: files.Called(file), Recording: o.reader, Choice: o.loading.Choice, Motor: o.motor}
+}
+
+// read reads a recording and judges it.
+func (p *program) read(c *cobra.Command, file string, f *readFlags) (report.Read, error) {
+	o, err := p.open(c, file, f)
 	if err != nil {
 		return report.Read{}, err
 	}
-	defer r.Close()
+	defer o.reader.Close()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	loading, err := course.Begin(r, f.channelNames(), q.Pins)
+	rows, err := o.loading.Rows(ctx, nil)
 	if err != nil {
 		return report.Read{}, err
 	}
-	rows, err := loading.Rows(ctx, nil)
-	if err != nil {
-		return report.Read{}, err
-	}
-	v := course.Judge(rows, loading.Choice.Outputs, q)
-	if m != nil {
-		if v, err = f.hold(ctx, v, m); err != nil {
+	v := course.Judge(rows, o.loading.Choice.Outputs, o.question)
+	if o.motor != nil {
+		if v, err = f.hold(ctx, v, o.motor); err != nil {
 			return report.Read{}, err
 		}
 	}
-	return report.NewRead(report.Recorded{File: files.Called(file), Recording: r, Choice: loading.Choice, Motor: m}, v), nil
+	return report.NewRead(o.recorded(file), v), nil
 }
 
 // hold runs the motor along the rows. A motor that gives too little to be run is

@@ -184,3 +184,7 @@ func (r *Ride) At(at int64, motion *rotor.Motion) (s rotor.State, ok bool) {
 	}
 	return motion.State(), true
 }
+
+// Turned gives how far the rotor has come since it stood on the course's first
+// row, in degrees electrical.
+func (r *Ride) Turned(s rotor.State) float64 { return s.Place.From(r.origin) }

@@ -83,3 +83,17 @@ func Open(name string) (f *os.File, size int64, err error) {
 	}
 	return f, size, nil
 }
+
+// Head gives the beginning of a file, at most so many bytes.
+func Head(name string, limit int64) ([]byte, error) {
+	f, _, err := Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	head, err := io.ReadAll(io.LimitReader(f, limit))
+	if err != nil {
+		return nil, &Complaint{File: name, What: "could not be read: " + bare(err)}
+	}
+	return head, nil
+}
