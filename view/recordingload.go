@@ -68,10 +68,13 @@ func (msg loadedMsg) arrive(e *Explorer) {
 // judged takes a verdict.
 func (r *recordingScreen) judged(v *course.Verdict) {
 	r.course, r.verdict = v.Course, v
-	answer := report.NewRead(r.Source, v)
-	r.faults, r.summed = answer.Faults, answer.Judgement()
+	r.answer = report.NewRead(r.Source, v)
+	r.faults, r.summed = r.answer.Faults, r.answer.Judgement()
 	r.at = min(r.at, len(r.faults)-1)
 	r.row = max(0, min(r.row, r.course.Len()-1))
+	if r.row == 0 && r.course.Len() > 0 {
+		r.row = min(v.Numbers.Row(1), r.course.Len()-1) // not the idle time before it
+	}
 }
 
 // notice says at once what the person came for.

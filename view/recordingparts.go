@@ -174,6 +174,7 @@ func (r *recordingScreen) drawFaults(g *picture.Grid, y, room int) {
 				}
 			}
 		}
+		r.drawList(g, y+1, w, bottom)
 		return
 	}
 	detail := r.detail(w)
@@ -202,6 +203,20 @@ func (r *recordingScreen) drawFaults(g *picture.Grid, y, room int) {
 			g.Write(1, y, line.words, picture.In(line.ink))
 			y++
 		}
+	}
+	r.drawList(g, y+1, w, bottom)
+}
+
+// drawList lists the runs where there is room.
+func (r *recordingScreen) drawList(g *picture.Grid, y, w, bottom int) {
+	const least = 4 // lines, or it is not worth it
+	if bottom-y < least || w < 56 {
+		return
+	}
+	g.WriteWithin(1, y, w, fmt.Sprintf("%-15s %10s  %-5s %-9s %9s  %s", "run from", "lasts", "mode", "direction", "rows", "rows a second"), picture.In(picture.Faint))
+	runs := report.RunLines(r.answer, bottom-y-1)
+	for i, line := range runs {
+		g.WriteWithin(1, y+1+i, w, line, picture.In(picture.Text))
 	}
 }
 

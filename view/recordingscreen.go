@@ -32,7 +32,8 @@ type recordingScreen struct {
 	load    loading
 	course  *course.Course
 	verdict *course.Verdict
-	faults  []report.ReadFault // of the verdict, in words
+	answer  report.Read        // the verdict in words
+	faults  []report.ReadFault // of it
 	ride    *course.Ride       // as far as it has been run
 	rider   *rotor.Motion      // runs it again from a mark to the cursor
 

@@ -1,24 +1,19 @@
 package main
 
 import (
-	"context"
 	"errors"
-	"os"
-	"os/signal"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/course"
 	"coilwalk/model/driver"
-	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/recording"
 	"coilwalk/model/rotor"
 	"coilwalk/model/table"
 	"coilwalk/sequence"
-	"coilwalk/view/report"
 )
 
 // readFlags are the options that say how a recording is to be read, and what it
@@ -32,16 +27,40 @@ type readFlags struct {
 	stage                  string
 	supply                 quantity.Voltage
 	inertia                quantity.Inertia
+
+	rows         bool // of the command alone
+	from, to     quantity.Time
+	edge, enable choice
+	divide       int
+	setup, pulse quantity.Time
 }
 
 func (f *readFlags) add(c *cobra.Command) {
 	f.active = choice{"", []string{"high", "low"}}
 	f.direction = choice{"", []string{"forward", "reverse"}}
 	c.Flags().StringVar(&f.wiring, "wiring", "", "the coil `ends` that outputs 1 to 4 drive, as A+,B+,A-,B-")
-	c.Flags().StringVar(&f.pins, "pins", "", "what the channels are: coil-ends, two-line or phase-enable (coil-ends)")
+	c.Flags().StringVar(&f.pins, "pins", "", "what the channels are: coil-ends, two-line, phase-enable or step-direction (coil-ends)")
 	c.Flags().Var(&f.active, "active", "the level that switches an output on: high, or low (found)")
 	c.Flags().Var(&f.direction, "direction", "the way that most rows are meant to go, forward or reverse")
 	f.addOwn(c)
+	c.Flags().BoolVar(&f.rows, "rows", false, "write the rows as CSV, and nothing else")
+	c.Flags().Var(&f.from, "from", "with --rows: from this time on, as 1.25s")
+	c.Flags().Var(&f.to, "to", "with --rows: up to this time")
+	f.addSteps(c)
+}
+
+// stepDirection is the kind of pins that are the lines of a driver module.
+const stepDirection = "step-direction"
+
+// addSteps adds the options for step and direction lines.
+func (f *readFlags) addSteps(c *cobra.Command) {
+	f.edge = choice{"rising", []string{"rising", "falling"}}
+	f.enable = choice{"", []string{"high", "low"}}
+	c.Flags().Var(&f.edge, "edge", "with step-direction: the edge of the step line that counts, rising or falling")
+	c.Flags().Var(&f.enable, "enable", "with step-direction: the level of the enable line that lets the module work, high or low")
+	c.Flags().IntVar(&f.divide, "divide", 0, "with step-direction: microsteps to a full step (1)")
+	c.Flags().Var(&f.setup, "setup", "with step-direction: how long the direction must stand before a step, as 200ns")
+	c.Flags().Var(&f.pulse, "pulse", "with step-direction: how long the step line must be active, and at rest, as 1us")
 }
 
 // addOwn adds the options that a step table has not as well.
@@ -169,6 +188,12 @@ Ends with status 1 when there are faults.`,
 		Example: "  coilwalk read pins.vcd\n  coilwalk read pins.csv --sample-rate 1000000 --motor my-motor.toml\n  zcat pins.vcd.gz | coilwalk read - --channels IN1,IN2,IN3,IN4",
 		Args:    exactly("recording, or - for standard input,"),
 		RunE: func(c *cobra.Command, args []string) error {
+			if err := f.fits(c, p.json); err != nil {
+				return err
+			}
+			if f.rows {
+				return p.readRows(c, args[0], &f)
+			}
 			answer, err := p.read(c, args[0], &f)
 			if err != nil {
 				return err
@@ -176,7 +201,7 @@ Ends with status 1 when there are faults.`,
 			if err := p.tell(answer); err != nil {
 				return err
 			}
-			if !answer.Sound {
+			if !answer.Clean() {
 				return errFinding
 			}
 			return nil
@@ -184,77 +209,4 @@ Ends with status 1 when there are faults.`,
 	}
 	f.add(c)
 	return c
-}
-
-// opened is a recording whose outputs are known.
-type opened struct {
-	reader   *recording.Reader
-	loading  *course.Loading
-	question course.Question
-	motor    *motor.Motor // that the person named; nil without
-}
-
-// open opens a recording and settles which channels are the outputs.
-func (p *program) open(c *cobra.Command, file string, f *readFlags) (o opened, err error) {
-	if file == files.Standard && p.motorName == files.Standard {
-		return o, errors.New("the recording and the motor can not both come from standard input; name a file for one of them")
-	}
-	if o.motor, err = p.named(c); err != nil {
-		return o, err
-	}
-	if o.question, err = f.question(o.motor); err != nil {
-		return o, err
-	}
-	options, err := f.options()
-	if err != nil {
-		return o, err
-	}
-	if o.reader, err = recording.Open(file, p.in, options); err != nil {
-		return o, err
-	}
-	if o.loading, err = course.Begin(o.reader, f.channelNames(), o.question.Pins); err != nil {
-		o.reader.Close()
-	}
-	return o, err
-}
-
-// recorded is what a report tells of it.
-func (o opened) recorded(file string) report.Recorded {
-	return report.Recorded{File: files.Called(file), Recording: o.reader, Choice: o.loading.Choice, Motor: o.motor}
-}
-
-// read reads a recording and judges it.
-func (p *program) read(c *cobra.Command, file string, f *readFlags) (report.Read, error) {
-	o, err := p.open(c, file, f)
-	if err != nil {
-		return report.Read{}, err
-	}
-	defer o.reader.Close()
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	rows, err := o.loading.Rows(ctx, nil)
-	if err != nil {
-		return report.Read{}, err
-	}
-	v := course.Judge(rows, o.loading.Choice.Outputs, o.question)
-	if o.motor != nil {
-		if v, err = f.hold(ctx, v, o.motor); err != nil {
-			return report.Read{}, err
-		}
-	}
-	return report.NewRead(o.recorded(file), v), nil
-}
-
-// hold runs the motor along the rows. A motor that gives too little to be run is
-// no reason not to tell the rest.
-func (f *readFlags) hold(ctx context.Context, v *course.Verdict, m *motor.Motor) (*course.Verdict, error) {
-	machine, err := f.machine(m)
-	if err == nil {
-		return v.Hold(ctx, machine, f.rotor)
-	}
-	if f.rotor || f.stage != "" || f.supply.Given() {
-		return nil, err
-	}
-	v.LostWhy = "the motor can not be run: " + err.Error()
-	return v, nil
 }

@@ -57,12 +57,29 @@ type Verdict struct {
 	LostWhy    string   // why it is nil
 
 	codes codes
+	rows  int64 // of outputs whose duty makes the rows
+}
+
+// Rows counts the rows of the energising order.
+func (v *Verdict) Rows() int64 {
+	if v.rows > 0 || v.Course.n == 0 {
+		return v.rows
+	}
+	return max(0, v.Numbers.Of(v.Course.n-1))
 }
 
 // Judge holds a course against a question. Channels are the names of the four
 // outputs.
 func Judge(c *Course, channels [4]string, q Question) *Verdict {
 	v := &Verdict{Course: c, Channels: channels, Wiring: q.Wiring}
+	if k, ok := carrierOf(c); ok {
+		if k.varies {
+			return v.microsteps(c, k, q)
+		}
+		c = k.held(c)
+		v.Course = c
+		v.Notes = append(v.Notes, fmt.Sprintf("The outputs are modulated at %.3g kHz; a pin that is modulated was taken for on. How strongly a coil is driven does not show in that: a current chopper's duty says more of the supply than of the current.", 1e-3/c.Seconds(k.period)))
+	}
 	t := turnsOf(c)
 	v.level(&t, q)
 	c = v.withoutOff(c, &t)
@@ -119,6 +136,25 @@ func (v *Verdict) sort() {
 	for _, f := range v.Faults {
 		v.Sound = v.Sound && f.caution
 	}
+}
+
+// microsteps is the verdict on outputs whose duty makes the rows.
+func (v *Verdict) microsteps(c *Course, k carrier, q Question) *Verdict {
+	v.Active, v.ActiveFrom = High, "assumed"
+	if q.Active != Unsaid {
+		v.Active, v.ActiveFrom = q.Active, "given"
+	}
+	v.micro(c, k, q)
+	v.codes = codesOf(v.Taken, v.Active == Low)
+	v.Positions = positions(c, v.codes)
+	for i := range v.Runs {
+		v.Runs[i].Row = v.rows + 1
+		v.rows += v.Runs[i].Rows
+	}
+	v.againstDirection(q)
+	v.words(q)
+	v.sort()
+	return v
 }
 
 // level settles which level is on.

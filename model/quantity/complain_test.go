@@ -17,7 +17,7 @@ var faults = []struct{ dimension, text, message string }{
 	{"inertia", "52", "52 has no unit; write g.cm2, kg.cm2 or kg.m2, as in 52 g.cm2"},
 	{"angle", "52", "52 has no unit; write deg, rad or turn, as in 52 deg"},
 	{"rate", "52", "52 has no unit; write /s, Hz or kHz, as in 52 /s"},
-	{"time", "52", "52 has no unit; write s, ms, us, min or h, as in 52 s"},
+	{"time", "52", "52 has no unit; write s, ms, us, ns, min or h, as in 52 s"},
 	{"temperature", "52", "52 has no unit; write °C or K, as in 52 °C"},
 	{"resistance", " -1,5e2 ", "-1,5e2 has no unit; write ohm, kohm or mohm, as in -1,5e2 ohm"},
 
@@ -30,7 +30,7 @@ var faults = []struct{ dimension, text, message string }{
 	{"voltage", "5 m.V", "5 m.V has an unknown unit; write V, mV or kV, as in 5 V"},
 	{"voltage", "5 k V", "5 k V has an unknown unit; write V, mV or kV, as in 5 V"},
 	{"voltage", "1e V", "1e V has an unknown unit; write V, mV or kV, as in 1 V"},
-	{"time", "5 MS", "5 MS has an unknown unit; write s, ms, us, min or h, as in 5 s"},
+	{"time", "5 MS", "5 MS has an unknown unit; write s, ms, us, ns, min or h, as in 5 s"},
 	{"torque", "5 MNm", "5 MNm has an unknown unit; write mN.m, N.m, N.cm, gf.cm, kgf.cm or ozf.in, as in 5 mN.m"},
 	{"torque", "5 N..m", "5 N..m has an unknown unit; write mN.m, N.m, N.cm, gf.cm, kgf.cm or ozf.in, as in 5 mN.m"},
 
@@ -41,7 +41,7 @@ var faults = []struct{ dimension, text, message string }{
 	{"inertia", "22 gcm", "22 gcm is a torque; an inertia is wanted: g.cm2, kg.cm2 or kg.m2"},
 	{"temperature", "25 °", "25 ° is an angle; a temperature is wanted: °C or K"},
 	{"angle", "25 °C", "25 °C is a temperature; an angle is wanted: deg, rad or turn"},
-	{"time", "2 H", "2 H is an inductance; a time is wanted: s, ms, us, min or h"},
+	{"time", "2 H", "2 H is an inductance; a time is wanted: s, ms, us, ns, min or h"},
 	{"inductance", "2 h", "2 h is a time; an inductance is wanted: mH, uH or H"},
 	{"voltage", "1.2k", "1.2k is a resistance; a voltage is wanted: V, mV or kV"},
 	{"voltage", "300 K", "300 K is a temperature; a voltage is wanted: V, mV or kV"},

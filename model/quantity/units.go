@@ -84,6 +84,7 @@ var kinds = []kind{
 		{name: "s", role: base | told | rung, times: 1, over: 1},
 		{name: "ms", role: told | rung, times: 1, over: 1e3},
 		{name: "us", role: told | rung, times: 1, over: 1e6},
+		{name: "ns", role: told | rung, times: 1, over: 1e9},
 		// The m of min is no prefix, so its case is free.
 		{name: "min", role: told, times: 60, over: 1, also: []string{"Min"}},
 		{name: "h", role: told, times: 3600, over: 1},

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"coilwalk/model/course"
@@ -87,19 +88,17 @@ type Recorded struct {
 func NewRead(of Recorded, v *course.Verdict) Read {
 	r := Read{Coilwalk: Version, File: of.File, Format: of.Recording.Format, Channels: []string{}, Outputs: of.Choice.Channels, Why: of.Choice.Why,
 		Active: levelWords[v.Active], ActiveFrom: v.ActiveFrom, Wirings: []CheckWiring{}, Taken: ends(v.Taken), Sound: v.Sound,
-		FromS: v.Course.Seconds(v.Course.First), ToS: v.Course.Seconds(v.Course.Until), SkewS: v.Skew,
+		FromS: moment(v.Course.Seconds(v.Course.First)), ToS: moment(v.Course.Seconds(v.Course.Until)), SkewS: v.Skew,
 		Runs: []ReadRun{}, Pauses: []ReadPause{}, Faults: []ReadFault{}, MoreFaults: v.More, Position: v.Position, Lost: v.Lost, LostWhy: v.LostWhy,
 		Notes: append(append([]string{}, of.Recording.Notes()...), v.Notes...), verdict: v, motor: of.Motor}
-	if v.Course.Len() > 0 {
-		r.Rows = max(0, v.Numbers.Of(v.Course.Len()-1))
-	}
+	r.Rows = v.Rows()
 	for _, p := range v.Pairings {
 		r.Wirings = append(r.Wirings, CheckWiring(p))
 	}
 	if v.Wiring != nil {
 		r.Wiring = ends(*v.Wiring)
 	}
-	seconds := v.Course.Seconds
+	seconds := func(at int64) float64 { return moment(v.Course.Seconds(at)) }
 	for _, run := range v.Runs {
 		r.Runs = append(r.Runs, ReadRun{run.Mode, run.Direction.String(), seconds(run.From), seconds(run.To), run.Row, run.Rows, positive(run.Least), positive(run.Median), positive(run.Most)})
 	}
@@ -133,6 +132,9 @@ func steps(m motor.Motor) float64 {
 
 var levelWords = map[course.Level]string{course.High: "high", course.Low: "low"}
 
+// moment rounds a time for JSON to a picosecond, below what any recorder knows.
+func moment(seconds float64) float64 { return math.Round(seconds*1e12) / 1e12 }
+
 func positive(v float64) *float64 {
 	if v <= 0 {
 		return nil
@@ -160,8 +162,17 @@ func Clock(seconds float64) string {
 // PerSecond writes a rate.
 func PerSecond(rate float64) string { return fmt.Sprintf("%.4g", rate) }
 
-// Lasting writes a time with three digits and its unit.
-func Lasting(seconds float64) string { return course.Duration(seconds) }
+// Lasting writes a time with three digits and its unit, from two minutes on in
+// minutes and hours.
+func Lasting(seconds float64) string {
+	switch {
+	case seconds < 120:
+		return course.Duration(seconds)
+	case seconds < 7200:
+		return fmt.Sprintf("%d min %d s", int(seconds)/60, int(seconds)%60)
+	}
+	return fmt.Sprintf("%d h %d min", int(seconds)/3600, int(seconds)/60%60)
+}
 
 // mostLines of runs and pauses are written in full.
 const mostLines = 24
@@ -260,24 +271,35 @@ func (r Read) writeRuns(b *strings.Builder) {
 	if len(r.Runs) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\n%-14s %12s  %-10s %-9s %10s  %s\n", "from", "lasts", "mode", "direction", "rows", "rows a second")
+	fmt.Fprintf(b, "\n"+runForm+"\n", "from", "lasts", "mode", "direction", "rows", "rows a second")
+	for _, line := range RunLines(r, mostLines) {
+		fmt.Fprintln(b, line)
+	}
+}
+
+// runForm is the columns of a line on a run.
+const runForm = "%-15s %10s  %-5s %-9s %9s  %s"
+
+// RunLines writes a line for each run, and for each pause between runs; at most
+// so many.
+func RunLines(r Read, most int) (lines []string) {
 	pause := 0
 	for i, run := range r.Runs {
-		if i == mostLines {
-			fmt.Fprintf(b, "and %d runs more\n", len(r.Runs)-i)
-			break
-		}
 		for pause < len(r.Pauses) && r.Pauses[pause].ToS <= run.FromS {
 			p := r.Pauses[pause]
 			held := "coils off: nothing holds the rotor"
 			if p.Held {
 				held = "coils on: held, and warming"
 			}
-			fmt.Fprintf(b, "%-14s %12s  pause, %s\n", Clock(p.FromS), Lasting(p.ToS-p.FromS), held)
+			lines = append(lines, fmt.Sprintf("%-15s %10s  pause, %s", Clock(p.FromS), Lasting(p.ToS-p.FromS), held))
 			pause++
 		}
-		fmt.Fprintf(b, "%-14s %12s  %-10s %-9s %10s  %s\n", Clock(run.FromS), Lasting(run.ToS-run.FromS), run.Mode, wayOf(run.Direction), Count(run.Rows), rates(run))
+		if len(lines) >= most-1 && i+1 < len(r.Runs) {
+			return append(lines[:max(0, most-1)], fmt.Sprintf("and %s runs more", Count(int64(len(r.Runs)-i))))
+		}
+		lines = append(lines, fmt.Sprintf(runForm, Clock(run.FromS), Lasting(run.ToS-run.FromS), run.Mode, wayOf(run.Direction), Count(run.Rows), rates(run)))
 	}
+	return lines
 }
 
 func wayOf(direction string) string {
