@@ -3,6 +3,7 @@ package course
 import (
 	"context"
 	"fmt"
+	"sort"
 
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -42,8 +43,10 @@ func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool) (*Verdict, err
 		return v.With(ctx, m, nil)
 	}
 	ride := NewRide(v, &m.Plant)
-	if err := ride.Run(ctx, v.Course.n); err != nil {
-		return nil, err
+	if v.cured == nil { // else With rides on the cured order
+		if err := ride.Run(ctx, v.Course.n); err != nil {
+			return nil, err
+		}
 	}
 	return v.With(ctx, m, ride)
 }
@@ -53,6 +56,15 @@ func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool) (*Verdict, err
 func (v *Verdict) With(ctx context.Context, m *Motor, ride *Ride) (*Verdict, error) {
 	with := *v
 	with.Faults = append([]Fault(nil), v.Faults...)
+	if v.cured != nil { // as it is wired it only shakes: the rest is told of the motor as it will be
+		with.Taken, with.codes = *v.cured, codesOf(*v.cured, v.Active == Low)
+		if ride != nil {
+			ride = NewRide(&with, &m.Plant)
+			if err := ride.Run(ctx, v.Course.n); err != nil {
+				return nil, err
+			}
+		}
+	}
 	if ride == nil {
 		with.LostWhy = fmt.Sprintf("the recording has %d rows, and the motor is run along %d by itself; --rotor runs it along all", v.Course.n, ByItself)
 		if err := with.starts(ctx, m); err != nil {
@@ -62,6 +74,10 @@ func (v *Verdict) With(ctx context.Context, m *Motor, ride *Ride) (*Verdict, err
 		slips, lost := ride.Slips()
 		with.Lost = &lost
 		with.blame(slips, m)
+	}
+	if v.cured != nil {
+		with.Taken, with.codes, with.Lost = v.Taken, v.codes, nil
+		with.LostWhy = "the outputs are in a wrong order, and as they are the motor goes nowhere; the rest is told of it with the order cured"
 	}
 	if err := with.turnedTooFast(m); err != nil {
 		return nil, err
@@ -141,14 +157,14 @@ func (v *Verdict) addSlip(f Fault) {
 func (v *Verdict) comesOf(s Slip) bool {
 	for i := range v.Faults {
 		f := &v.Faults[i]
-		if f.Kind == "glitch" || f.Kind == "quantised-timer" {
+		if f.Kind == "glitch" || f.Kind == "quantised-timer" || f.Kind == "outputs-permuted" {
 			continue
 		}
 		over := f.raw
 		if f.Until > f.At {
 			over = v.Course.Find(f.Until)
 		}
-		if s.Row >= f.raw-1 && s.Row <= over+causeRows || f.Kind == "outputs-permuted" || f.Kind == "no-order" {
+		if s.Row >= f.raw-1 && s.Row <= over+causeRows || f.Kind == "no-order" {
 			f.lost += s.Steps
 			return true
 		}
@@ -156,19 +172,22 @@ func (v *Verdict) comesOf(s Slip) bool {
 	return false
 }
 
-// runAt gives the run that has a row.
+// runAt gives the run that has a row, or has just ended.
 func (v *Verdict) runAt(row int) *Run {
-	for i := range v.Runs {
-		if r := &v.Runs[i]; row >= r.first && row <= r.last+1 {
-			return r
-		}
+	k := sort.Search(len(v.Runs), func(i int) bool { return v.Runs[i].first > row }) - 1
+	if k < 0 {
+		return nil
 	}
-	return nil
+	return &v.Runs[k]
 }
 
-// rateAbout gives the rate about a row, in rows a second.
+// rateAbout gives the rate about a row, in rows a second, of its own run.
 func (v *Verdict) rateAbout(row int) float64 {
-	from, to := max(0, row-2), min(v.Course.n-1, row+2)
+	run := v.runAt(row)
+	if run == nil {
+		return 0
+	}
+	from, to := max(run.first, row-2), min(run.last, row+2)
 	if to <= from {
 		return 0
 	}

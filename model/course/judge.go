@@ -57,6 +57,7 @@ type Verdict struct {
 	LostWhy    string   // why it is nil
 
 	codes codes
+	cured *sequence.Permutation // where the outputs are in a wrong order: the one that the faults were sought in
 	rows  int64 // of outputs whose duty makes the rows
 }
 
@@ -285,6 +286,7 @@ func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
 		return nil
 	}
 	cured = v.Taken.Swapped(swaps[0][0], swaps[0][1])
+	v.cured = &cured
 	f := v.follow(c, cured)
 	for _, s := range swaps {
 		way := v.Taken.Swapped(s[0], s[1])
