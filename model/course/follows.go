@@ -128,8 +128,10 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 		}
 		f := Fault{Kind: "lost-steps", At: v.Course.Row(s.Row).At, raw: s.Row, Times: 1, Count: int(s.Steps), caution: m.Caution}
 		f.Long = v.rateAbout(s.Row)
-		switch {
-		case s.Row-run.first <= firstRows:
+		switch early := s.Row-run.first <= firstRows; {
+		case early && v.turned(run):
+			f.Kind, f.At, f.raw, f.Long = "reversal", run.From, run.first, v.rateAbout(run.first)
+		case early:
 			f.Kind, f.At, f.raw, f.Long = "fast-start", run.From, run.first, v.rateAbout(run.first+1)
 		case v.rateAbout(s.Row) > 1.02*v.rateAbout(max(run.first+1, s.Row-firstRows)):
 			f.Kind = "steep-ramp"
@@ -139,13 +141,24 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 	}
 }
 
+// turned says whether a run begins as another ends, the other way round.
+func (v *Verdict) turned(run *Run) bool {
+	for i := 1; i < len(v.Runs); i++ {
+		if &v.Runs[i] == run {
+			before := &v.Runs[i-1]
+			return run.first-before.last <= 1 && run.Direction == -before.Direction && run.Direction != sequence.Standing
+		}
+	}
+	return false
+}
+
 // addSlip keeps one fault a run of each kind: a rotor that has lost its rows goes
 // on losing them.
 func (v *Verdict) addSlip(f Fault) {
 	run := v.runAt(f.raw)
 	for i := range v.Faults {
 		o := &v.Faults[i]
-		if (o.Kind == "fast-start" || o.Kind == "steep-ramp" || o.Kind == "lost-steps") && v.runAt(o.raw) == run {
+		if (o.Kind == "fast-start" || o.Kind == "steep-ramp" || o.Kind == "lost-steps" || o.Kind == "reversal") && v.runAt(o.raw) == run {
 			return
 		}
 	}
@@ -222,11 +235,16 @@ func (v *Verdict) turnedTooFast(m *Motor) error {
 		f := Fault{Kind: "reversal", At: b.From, raw: b.first, Times: 1, caution: m.Caution}
 		f.Row = v.Numbers.Of(f.raw)
 		f.Text = fmt.Sprintf("It turns round at %.4g rows a second; %s starts and stops at %.4g at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
-		f.Cause, f.Cure = "A reversal is a stop and a start at once, and the load swings on.", "Slow down below the start–stop rate before turning round."
+		f.Cause, f.Cure = turnCause, turnCure
 		v.Faults = append(v.Faults, f)
 	}
 	return nil
 }
+
+const (
+	turnCause = "A reversal is a stop and a start at once, and the load swings on."
+	turnCure  = "Slow down below the start–stop rate before turning round."
+)
 
 func (v *Verdict) told(kind string, raw int) bool {
 	for _, f := range v.Faults {
@@ -263,6 +281,8 @@ func followWords(v *Verdict, f *Fault, s Slip, m *Motor) (text, cause, cure stri
 		lost = fmt.Sprintf("%s runs %g full steps ahead", m.Name, -s.Steps)
 	}
 	switch f.Kind {
+	case "reversal":
+		return fmt.Sprintf("It turns round at %.4g rows a second, and %s.%s", f.Long, lost, m.estimates()), turnCause, turnCure
 	case "fast-start":
 		return fmt.Sprintf("The run starts from rest at %.4g rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
 			"A start above the start–stop rate, which falls with load and inertia.", "Start slower and speed up row by row: coilwalk rates says how fast it may start."
