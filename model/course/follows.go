@@ -234,7 +234,7 @@ func (v *Verdict) turnedTooFast(m *Motor) error {
 		}
 		f := Fault{Kind: "reversal", At: b.From, raw: b.first, Times: 1, caution: m.Caution}
 		f.Row = v.Numbers.Of(f.raw)
-		f.Text = fmt.Sprintf("It turns round at %.4g rows a second; %s starts and stops at %.4g at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
+		f.Text = fmt.Sprintf("It turns round at %.0f rows a second; %s starts and stops at %.0f at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
 		f.Cause, f.Cure = turnCause, turnCure
 		v.Faults = append(v.Faults, f)
 	}
@@ -282,14 +282,14 @@ func followWords(v *Verdict, f *Fault, s Slip, m *Motor) (text, cause, cure stri
 	}
 	switch f.Kind {
 	case "reversal":
-		return fmt.Sprintf("It turns round at %.4g rows a second, and %s.%s", f.Long, lost, m.estimates()), turnCause, turnCure
+		return fmt.Sprintf("It turns round at %.0f rows a second, and %s.%s", f.Long, lost, m.estimates()), turnCause, turnCure
 	case "fast-start":
-		return fmt.Sprintf("The run starts from rest at %.4g rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
+		return fmt.Sprintf("The run starts from rest at %.0f rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
 			"A start above the start–stop rate, which falls with load and inertia.", "Start slower and speed up row by row: coilwalk rates says how fast it may start."
 	case "steep-ramp":
-		return fmt.Sprintf("It speeds up to %.4g rows a second faster than the rotor can, and %s here.%s", f.Long, lost, m.estimates()),
+		return fmt.Sprintf("It speeds up to %.0f rows a second faster than the rotor can, and %s here.%s", f.Long, lost, m.estimates()),
 			"A ramp that asks more torque than is left at this rate.", "A longer ramp, or a higher supply; coilwalk rates says what it follows."
 	}
-	return fmt.Sprintf("At %.4g rows a second %s here.%s", f.Long, lost, m.estimates()), "A rate above the pull-out rate, a resonance, or a load that is too great.",
+	return fmt.Sprintf("At %.0f rows a second %s here.%s", f.Long, lost, m.estimates()), "A rate above the pull-out rate, a resonance, or a load that is too great.",
 		"Another rate or step mode, or less load; coilwalk rates says what it follows."
 }
