@@ -106,7 +106,7 @@ func (r *recordingScreen) drawMotor(e *Explorer, g *picture.Grid, y int) (x int)
 	words, ink := r.rotorAt(coils)
 	d.Draw(g, x+labelWide, y, h)
 	g.WriteEnd(g.W-1, y+h, words, picture.In(ink))
-	return min(x, g.W-picture.Width(words)-1)
+	return x
 }
 
 // rotorAt puts the rotor on the dial: where the ride has it at the end of the
@@ -114,19 +114,18 @@ func (r *recordingScreen) drawMotor(e *Explorer, g *picture.Grid, y int) (x int)
 func (r *recordingScreen) rotorAt(coils sequence.Row) (words string, ink picture.Ink) {
 	if s := r.seek(); s.known {
 		r.dial.Rotors, r.dial.Sure = append(r.dial.Rotors, s.deg), true
-		lag := 45*float64(2*r.verdict.Positions.Steps(r.row)) - s.pitches
-		behind := fmt.Sprintf("rotor %s behind at the row's end", report.Angle(lag, 0))
-		if lag < 0 {
-			behind = fmt.Sprintf("rotor %s ahead at the row's end", report.Angle(-lag, 0))
-		}
+		lag := 90*r.verdict.Positions.Steps(r.row) - s.turned
 		if math.Abs(lag) > 250 {
-			return fmt.Sprintf("%s full steps lost; %s", report.Signed(4*math.Round(lag/360), 0), behind), picture.Alert
+			return "rotor: " + report.Fixed(math.Abs(4*math.Round(lag/360)), 0) + " full steps out", picture.Alert
 		}
-		return behind, picture.Text
+		if lag < 0 {
+			return fmt.Sprintf("rotor %s ahead at row's end", report.Angle(-lag, 0)), picture.Text
+		}
+		return fmt.Sprintf("rotor %s behind at row's end", report.Angle(lag, 0)), picture.Text
 	}
-	words = "rotor: the commanded rest, not run"
+	words = "rotor not run: commanded rest"
 	if r.load.what != "" && r.Machine != nil {
-		words = "rotor: not yet run; commanded rest"
+		words = "not yet run: commanded rest"
 	}
 	if deg, ok := coils.Field().Degrees(); ok {
 		r.dial.Rotors, r.dial.Sure = append(r.dial.Rotors, deg), false
@@ -148,7 +147,7 @@ func (r *recordingScreen) seek() shownRotor {
 		at := r.course.Row(r.row).At + r.course.Dwell(r.row) - 1
 		if state, ok := r.ride.At(at, r.rider); ok {
 			r.shown.deg, r.shown.known = state.Place.Deg, true
-			r.shown.pitches = r.ride.Turned(state)
+			r.shown.turned = r.ride.Turned(state)
 		}
 	}
 	return r.shown

@@ -55,7 +55,7 @@ type recordingScreen struct {
 type shownRotor struct {
 	row, ridden int
 	deg         float64
-	pitches     float64 // from where it began, degrees electrical
+	turned      float64 // degrees electrical, from where it began
 	known       bool
 }
 

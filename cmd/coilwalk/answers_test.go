@@ -27,6 +27,10 @@ func golden(t *testing.T, name, text string) {
 	}
 }
 
+// A driver module's lines: enabled, 3 steps one way, then 2 the other with the
+// direction set too late.
+const stepLines = "time [us],STEP,DIR,EN\n0,0,0,1\n5,0,1,0\n20,1,1,0\n22,0,1,0\n120,1,1,0\n122,0,1,0\n220,1,1,0\n222,0,1,0\n319.5,0,0,0\n320,1,0,0\n322,0,0,0\n420,1,0,0\n422,0,0,0\n"
+
 func TestGoldenAnswers(t *testing.T) {
 	for _, g := range []struct {
 		name   string
@@ -76,6 +80,12 @@ func TestGoldenAnswers(t *testing.T) {
 		{"faults-still.json", "half forward still\nwave reverse still\nfull reverse unsure\n", "faults - --json", 1},
 		{"faults-sound.txt", "half forward cw\nhalf reverse ccw\nfull forward cw\n", "faults - --motor hybrid-6", 0},
 		{"plain-faults.txt", "fault swap 2 3\nnext 2\nfault open BN\nfault swap 2 3\nrewire\nfault smoke\nfaults\ndoes half forward buz\ndoes half forward buzz\ndoes half forward cw\nquit\n", "--plain", 0},
+		{"read-sound.txt", "", "read ../../testdata/recordings/flap.vcd", 0},
+		{"read-sound.json", "", "read ../../testdata/recordings/flap.vcd --json --motor vent-flap", 0},
+		{"read-faults.txt", "", "read ../../testdata/recordings/flap-faults.vcd --motor vent-flap", 1},
+		{"read-faults.json", "", "read ../../testdata/recordings/flap-faults.vcd --wiring A+,B+,A-,B- --json", 1},
+		{"read-rows.csv", "", "read ../../testdata/recordings/flap.vcd --rows --from 0.02s --to 0.03s", 0},
+		{"read-steps.txt", stepLines, "read - --pins step-direction --divide 16 --setup 1us --enable low", 1},
 		{"check-sound.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n", "check -", 0},
 		{"check-pairs.json", "1010\n0110\n0101\n1001\n", "check - --json", 0},
 		{"check-permuted.txt", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B-", 1},

@@ -57,6 +57,10 @@ func (x *explorer) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	if x.plain && opened.Recorded != nil {
+		opened.Recorded.Close()
+		return fmt.Errorf("a recording is told in plain words by coilwalk read %[1]s, and row by row by coilwalk read %[1]s --rows", args[0])
+	}
 	if x.plain {
 		m := plain.Mode{Bench: b, Readings: opened.Readings}
 		if opened.Checked != nil {

@@ -180,9 +180,14 @@ func (f *follower) wanted(field int8) bool {
 	return field < eighths && f.gait.size != 0 && step(f.field, field) == f.gait.step() && f.gait.holds(f.field)
 }
 
-// isPause says whether the row at hand is one that the run rests on.
+// isPause says whether the row at hand is one that the run rests on: long beside
+// the rows before it, or beside those after it.
 func (f *follower) isPause(dwell int64) bool {
-	return float64(dwell) > pauseTimes*float64(f.usual) && (f.i > f.start || float64(dwell) > pauseTimes*float64(f.typical(f.i+1)))
+	long := func(usual int64) bool { return float64(dwell) > pauseTimes*float64(usual) }
+	if f.i+4 < f.n && long(f.Dwell(f.i+1)) && long(f.typical(f.i+1)) {
+		return true
+	}
+	return long(f.usual) && f.i > f.start
 }
 
 // hopeless says that so much is wrong that no order can be seen in it.

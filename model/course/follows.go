@@ -3,6 +3,7 @@ package course
 import (
 	"context"
 	"fmt"
+	"sort"
 
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -42,8 +43,10 @@ func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool) (*Verdict, err
 		return v.With(ctx, m, nil)
 	}
 	ride := NewRide(v, &m.Plant)
-	if err := ride.Run(ctx, v.Course.n); err != nil {
-		return nil, err
+	if v.cured == nil { // else With rides on the cured order
+		if err := ride.Run(ctx, v.Course.n); err != nil {
+			return nil, err
+		}
 	}
 	return v.With(ctx, m, ride)
 }
@@ -53,6 +56,15 @@ func (v *Verdict) Hold(ctx context.Context, m *Motor, whole bool) (*Verdict, err
 func (v *Verdict) With(ctx context.Context, m *Motor, ride *Ride) (*Verdict, error) {
 	with := *v
 	with.Faults = append([]Fault(nil), v.Faults...)
+	if v.cured != nil { // as it is wired it only shakes: the rest is told of the motor as it will be
+		with.Taken, with.codes = *v.cured, codesOf(*v.cured, v.Active == Low)
+		if ride != nil {
+			ride = NewRide(&with, &m.Plant)
+			if err := ride.Run(ctx, v.Course.n); err != nil {
+				return nil, err
+			}
+		}
+	}
 	if ride == nil {
 		with.LostWhy = fmt.Sprintf("the recording has %d rows, and the motor is run along %d by itself; --rotor runs it along all", v.Course.n, ByItself)
 		if err := with.starts(ctx, m); err != nil {
@@ -62,6 +74,10 @@ func (v *Verdict) With(ctx context.Context, m *Motor, ride *Ride) (*Verdict, err
 		slips, lost := ride.Slips()
 		with.Lost = &lost
 		with.blame(slips, m)
+	}
+	if v.cured != nil {
+		with.Taken, with.codes, with.Lost = v.Taken, v.codes, nil
+		with.LostWhy = "the outputs are in a wrong order, and as they are the motor goes nowhere; the rest is told of it with the order cured"
 	}
 	if err := with.turnedTooFast(m); err != nil {
 		return nil, err
@@ -112,8 +128,10 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 		}
 		f := Fault{Kind: "lost-steps", At: v.Course.Row(s.Row).At, raw: s.Row, Times: 1, Count: int(s.Steps), caution: m.Caution}
 		f.Long = v.rateAbout(s.Row)
-		switch {
-		case s.Row-run.first <= firstRows:
+		switch early := s.Row-run.first <= firstRows; {
+		case early && v.turned(run):
+			f.Kind, f.At, f.raw, f.Long = "reversal", run.From, run.first, v.rateAbout(run.first)
+		case early:
 			f.Kind, f.At, f.raw, f.Long = "fast-start", run.From, run.first, v.rateAbout(run.first+1)
 		case v.rateAbout(s.Row) > 1.02*v.rateAbout(max(run.first+1, s.Row-firstRows)):
 			f.Kind = "steep-ramp"
@@ -123,13 +141,24 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 	}
 }
 
+// turned says whether a run begins as another ends, the other way round.
+func (v *Verdict) turned(run *Run) bool {
+	for i := 1; i < len(v.Runs); i++ {
+		if &v.Runs[i] == run {
+			before := &v.Runs[i-1]
+			return run.first-before.last <= 1 && run.Direction == -before.Direction && run.Direction != sequence.Standing
+		}
+	}
+	return false
+}
+
 // addSlip keeps one fault a run of each kind: a rotor that has lost its rows goes
 // on losing them.
 func (v *Verdict) addSlip(f Fault) {
 	run := v.runAt(f.raw)
 	for i := range v.Faults {
 		o := &v.Faults[i]
-		if (o.Kind == "fast-start" || o.Kind == "steep-ramp" || o.Kind == "lost-steps") && v.runAt(o.raw) == run {
+		if (o.Kind == "fast-start" || o.Kind == "steep-ramp" || o.Kind == "lost-steps" || o.Kind == "reversal") && v.runAt(o.raw) == run {
 			return
 		}
 	}
@@ -141,14 +170,14 @@ func (v *Verdict) addSlip(f Fault) {
 func (v *Verdict) comesOf(s Slip) bool {
 	for i := range v.Faults {
 		f := &v.Faults[i]
-		if f.Kind == "glitch" || f.Kind == "quantised-timer" {
+		if f.Kind == "glitch" || f.Kind == "quantised-timer" || f.Kind == "outputs-permuted" {
 			continue
 		}
 		over := f.raw
 		if f.Until > f.At {
 			over = v.Course.Find(f.Until)
 		}
-		if s.Row >= f.raw-1 && s.Row <= over+causeRows || f.Kind == "outputs-permuted" || f.Kind == "no-order" {
+		if s.Row >= f.raw-1 && s.Row <= over+causeRows || f.Kind == "no-order" {
 			f.lost += s.Steps
 			return true
 		}
@@ -156,19 +185,22 @@ func (v *Verdict) comesOf(s Slip) bool {
 	return false
 }
 
-// runAt gives the run that has a row.
+// runAt gives the run that has a row, or has just ended.
 func (v *Verdict) runAt(row int) *Run {
-	for i := range v.Runs {
-		if r := &v.Runs[i]; row >= r.first && row <= r.last+1 {
-			return r
-		}
+	k := sort.Search(len(v.Runs), func(i int) bool { return v.Runs[i].first > row }) - 1
+	if k < 0 {
+		return nil
 	}
-	return nil
+	return &v.Runs[k]
 }
 
-// rateAbout gives the rate about a row, in rows a second.
+// rateAbout gives the rate about a row, in rows a second, of its own run.
 func (v *Verdict) rateAbout(row int) float64 {
-	from, to := max(0, row-2), min(v.Course.n-1, row+2)
+	run := v.runAt(row)
+	if run == nil {
+		return 0
+	}
+	from, to := max(run.first, row-2), min(run.last, row+2)
 	if to <= from {
 		return 0
 	}
@@ -202,12 +234,17 @@ func (v *Verdict) turnedTooFast(m *Motor) error {
 		}
 		f := Fault{Kind: "reversal", At: b.From, raw: b.first, Times: 1, caution: m.Caution}
 		f.Row = v.Numbers.Of(f.raw)
-		f.Text = fmt.Sprintf("It turns round at %.4g rows a second; %s starts and stops at %.4g at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
-		f.Cause, f.Cure = "A reversal is a stop and a start at once, and the load swings on.", "Slow down below the start–stop rate before turning round."
+		f.Text = fmt.Sprintf("It turns round at %.0f rows a second; %s starts and stops at %.0f at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
+		f.Cause, f.Cure = turnCause, turnCure
 		v.Faults = append(v.Faults, f)
 	}
 	return nil
 }
+
+const (
+	turnCause = "A reversal is a stop and a start at once, and the load swings on."
+	turnCure  = "Slow down below the start–stop rate before turning round."
+)
 
 func (v *Verdict) told(kind string, raw int) bool {
 	for _, f := range v.Faults {
@@ -244,13 +281,15 @@ func followWords(v *Verdict, f *Fault, s Slip, m *Motor) (text, cause, cure stri
 		lost = fmt.Sprintf("%s runs %g full steps ahead", m.Name, -s.Steps)
 	}
 	switch f.Kind {
+	case "reversal":
+		return fmt.Sprintf("It turns round at %.0f rows a second, and %s.%s", f.Long, lost, m.estimates()), turnCause, turnCure
 	case "fast-start":
-		return fmt.Sprintf("The run starts from rest at %.4g rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
+		return fmt.Sprintf("The run starts from rest at %.0f rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
 			"A start above the start–stop rate, which falls with load and inertia.", "Start slower and speed up row by row: coilwalk rates says how fast it may start."
 	case "steep-ramp":
-		return fmt.Sprintf("It speeds up to %.4g rows a second faster than the rotor can, and %s here.%s", f.Long, lost, m.estimates()),
+		return fmt.Sprintf("It speeds up to %.0f rows a second faster than the rotor can, and %s here.%s", f.Long, lost, m.estimates()),
 			"A ramp that asks more torque than is left at this rate.", "A longer ramp, or a higher supply; coilwalk rates says what it follows."
 	}
-	return fmt.Sprintf("At %.4g rows a second %s here.%s", f.Long, lost, m.estimates()), "A rate above the pull-out rate, a resonance, or a load that is too great.",
+	return fmt.Sprintf("At %.0f rows a second %s here.%s", f.Long, lost, m.estimates()), "A rate above the pull-out rate, a resonance, or a load that is too great.",
 		"Another rate or step mode, or less load; coilwalk rates says what it follows."
 }

@@ -57,6 +57,7 @@ type Verdict struct {
 	LostWhy    string   // why it is nil
 
 	codes codes
+	cured *sequence.Permutation // where the outputs are in a wrong order: the one that the faults were sought in
 	rows  int64 // of outputs whose duty makes the rows
 }
 
@@ -263,7 +264,7 @@ func (f *follower) mainMode() string {
 // the stated wiring needs. It tells so, and gives the course as it is once cured.
 func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
 	here := codesOf(v.Taken, v.Active == Low)
-	best, cured := t.sound(&here), sequence.Permutation{}
+	best := t.sound(&here)
 	if best >= 0.9 {
 		return nil
 	}
@@ -284,15 +285,17 @@ func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
 	if len(swaps) == 0 {
 		return nil
 	}
-	cured = v.Taken.Swapped(swaps[0][0], swaps[0][1])
-	f := v.follow(c, cured)
+	var f *follower
 	for _, s := range swaps {
 		way := v.Taken.Swapped(s[0], s[1])
-		turned := f.mainDirection()
-		if way != cured {
-			turned = v.follow(c, way).mainDirection()
+		as := v.follow(c, way)
+		swap := Swap{Outputs: [2]int{s[0] + 1, s[1] + 1}, Direction: as.mainDirection()}
+		if f == nil || swap.Direction == sequence.Forward { // what is usually wanted comes first
+			f, v.cured = as, &way
+			fault.Swaps = append([]Swap{swap}, fault.Swaps...)
+		} else {
+			fault.Swaps = append(fault.Swaps, swap)
 		}
-		fault.Swaps = append(fault.Swaps, Swap{Outputs: [2]int{s[0] + 1, s[1] + 1}, Direction: turned})
 	}
 	fault.At, fault.raw = v.firstJump(c)
 	v.Faults = append(v.Faults, fault)

@@ -37,7 +37,7 @@ type mark struct {
 // full steps from where it is commanded to.
 type Slip struct {
 	Row   int     // of the course, from 0
-	Steps float64 // full steps lost; below zero when it ran ahead
+	Steps float64 // full steps lost on the way it goes; below zero when it ran ahead
 }
 
 const (
@@ -153,7 +153,11 @@ func (r *Ride) look() {
 	}
 	cycles := int64(math.Round(off / 360))
 	r.slipped += cycles
-	r.slips = append(r.slips, Slip{r.next, 4 * float64(cycles)})
+	way := int64(1)
+	if r.commanded.way < 0 {
+		way = -1
+	}
+	r.slips = append(r.slips, Slip{r.next, 4 * float64(cycles*way)})
 }
 
 // At gives the state of the machine at a moment that has been run; ok is false

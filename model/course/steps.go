@@ -223,6 +223,8 @@ func (s *stepper) step(now *recording.Sample) {
 	default:
 		if s.run != nil {
 			s.closeRun()
+		}
+		if s.stepped > 0 && usual < math.MaxInt64 && float64(interval) > pauseTimes*float64(usual) {
 			s.train.Pauses = append(s.train.Pauses, Pause{From: s.stepped, To: now.At, Held: true})
 		}
 		s.run = &Run{Mode: "micro", Direction: way, From: now.At, To: now.At, Row: s.steps, Rows: 1}

@@ -48,6 +48,7 @@ var conversions = []reading{
 	{"torque", "340 mN.cm", 0.0034, "340 mN.cm"},
 	{"time", "5 ms", 0.005, "5 ms"},
 	{"time", "250 us", 250e-6, "250 us"},
+	{"time", "200 ns", 200e-9, "200 ns"},
 	{"rate", "1.2 kHz", 1200, "1.2 kHz"},
 	{"inertia", "22 g.cm2", 22e-7, "22 g.cm2"}, // 1e-3 kg × (1e-2 m)²
 	{"inertia", "3 kg.cm2", 3e-4, "3 kg.cm2"},  // (1e-2 m)²

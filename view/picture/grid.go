@@ -242,6 +242,8 @@ func plainMark(r rune) rune {
 		return 'v'
 	case '×':
 		return 'x'
+	case 'µ', 'μ':
+		return 'u'
 	case '…':
 		return '~'
 	case '↻':

@@ -160,7 +160,12 @@ func Clock(seconds float64) string {
 }
 
 // PerSecond writes a rate.
-func PerSecond(rate float64) string { return fmt.Sprintf("%.4g", rate) }
+func PerSecond(rate float64) string {
+	if rate >= 1000 {
+		return Count(int64(math.Round(rate)))
+	}
+	return fmt.Sprintf("%.4g", rate)
+}
 
 // Lasting writes a time with three digits and its unit, from two minutes on in
 // minutes and hours.
