@@ -58,7 +58,7 @@ type Verdict struct {
 
 	codes codes
 	cured *sequence.Permutation // where the outputs are in a wrong order: the one that the faults were sought in
-	rows  int64 // of outputs whose duty makes the rows
+	rows  int64                 // of outputs whose duty makes the rows
 }
 
 // Rows counts the rows of the energising order.
@@ -98,7 +98,7 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 	}
 	v.Numbers = Numbers{f.skipped}
 	v.Runs, v.Pauses, v.More = f.runs, f.pauses, f.more
-	v.Faults = append(v.Faults, inEveryCycle(f.faults, v.Numbers)...)
+	v.Faults = append(v.Faults, f.told()...)
 	for i := range v.Runs {
 		v.rate(&v.Runs[i])
 		if permuted {
@@ -182,14 +182,12 @@ func (v *Verdict) level(t *turns, q Question) {
 	}
 }
 
-// leastShare of changes must be steps for a pairing to be looked at row by row.
-const leastShare = 0.7
-
 // pair tries the three pairings, and settles the wiring that the rest is told in.
 func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation]*follower {
 	followed := map[sequence.Permutation]*follower{}
 	best, which := t.best(v.Active == Low)
 	v.Taken = best
+	fewest := -1
 	if q.Wiring != nil {
 		v.Taken = *q.Wiring
 	}
@@ -201,11 +199,11 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 	for i, coils := range pairings {
 		p := Pairing{Coils: [2][2]int{{coils[0][0] + 1, coils[0][1] + 1}, {coils[1][0] + 1, coils[1][1] + 1}}, Mode: "none"}
 		wiring := wiringOf(coils)
-		of := codesOf(wiring, v.Active == Low)
-		if t.sound(&of) >= leastShare || i == which {
-			f := v.follow(c, wiring)
-			followed[wiring] = f
-			p.Sound, p.Mode = f.sound(), f.mainMode()
+		f := v.follow(c, wiring)
+		followed[wiring] = f
+		p.Sound, p.Mode = f.sound(), f.mainMode()
+		if n := len(f.told()); !f.hopeless() && (fewest < 0 || n < fewest) {
+			fewest, which = n, i
 		}
 		if p.Sound && first < 0 {
 			first = i
@@ -217,8 +215,8 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 	}
 	if first >= 0 {
 		which = first
-		v.Taken = wiringOf(pairings[first])
 	}
+	v.Taken = wiringOf(pairings[which])
 	coils := v.Pairings[which].Coils
 	verb := "must be"
 	if first < 0 {
@@ -265,7 +263,7 @@ func (f *follower) mainMode() string {
 func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
 	here := codesOf(v.Taken, v.Active == Low)
 	best := t.sound(&here)
-	if best >= 0.9 {
+	if best >= 0.9 || v.idlePin(c) {
 		return nil
 	}
 	fault := Fault{Kind: "outputs-permuted", Times: 1}
@@ -277,7 +275,7 @@ func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
 			if s > best+0.1 {
 				best, swaps = s, nil
 			}
-			if s > best-1e-9 && s >= leastShare {
+			if s > best-1e-9 && s >= 0.9 {
 				swaps = append(swaps, [2]int{i, k})
 			}
 		}
@@ -300,6 +298,16 @@ func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
 	fault.At, fault.raw = v.firstJump(c)
 	v.Faults = append(v.Faults, fault)
 	return f
+}
+
+// idlePin says whether an output never moves: what order the outputs stand in
+// can not be told then.
+func (v *Verdict) idlePin(c *Course) bool {
+	moved := uint8(0)
+	for i := 1; i < c.n && moved != 0xf; i++ {
+		moved |= c.Row(i).Levels ^ c.Row(i-1).Levels
+	}
+	return moved != 0xf
 }
 
 // mainDirection is the way of most rows.
