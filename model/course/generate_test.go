@@ -102,7 +102,7 @@ func (s *script) spoilBeside(kind string, kinds []string, low bool) (wrong, bool
 	if kind == "stuck-low" || kind == "stuck-high" {
 		apartFromRows := true
 		for _, other := range kinds {
-			apartFromRows = apartFromRows && slices.Contains([]string{kind, "gap", "glitch", "outputs-permuted"}, other)
+			apartFromRows = apartFromRows && slices.Contains([]string{kind, "glitch", "outputs-permuted"}, other)
 		}
 		return s.spoilPin(wrong{kind: kind, end: -1, whole: apartFromRows && s.IntN(3) == 0}, low)
 	}

@@ -107,6 +107,9 @@ func (s *script) spoil(kind string, low bool) (wrong, bool) {
 		w.pulse = s.spread(50, b.lasts/20)
 	case "late-pin":
 		changed := b.ends ^ s.beats[i-1].ends
+		if changed == 0 { // of a table that has a row twice
+			return w, false
+		}
 		for w.end = s.IntN(4); changed>>w.end&1 == 0; w.end = s.IntN(4) {
 		}
 		b.late[w.end] = b.usual * s.between(0.2, 1.0/3)
@@ -191,7 +194,7 @@ func (s *script) stick(w wrong, on bool) (wrong, bool) {
 	end := len(s.beats)
 	if share > 0 {
 		cycle := s.legs[s.beats[i].leg].mode.cycle()
-		end = i + 3*cycle + s.IntN(40)
+		end = min(i+3*cycle+s.IntN(40), len(s.beats))
 		for end < len(s.beats) && (moved(end) || s.beats[end].leg != s.beats[i].leg) {
 			end++
 		}
