@@ -2,6 +2,7 @@ package course
 
 import (
 	"fmt"
+	"math"
 	"sort"
 
 	"coilwalk/model/table"
@@ -31,7 +32,7 @@ type Question struct {
 type Pairing struct {
 	Coils [2][2]int // outputs from 1, the plus end first
 	Sound bool
-	Mode  string // of most of its rows: wave, full, half or none
+	Mode  string // of most of its rows: wave, full or half; none where it is not sound
 }
 
 // Verdict is what is found.
@@ -92,7 +93,7 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 	}
 	permuted := false
 	if q.Wiring != nil {
-		if cured := v.permuted(c, &t, q); cured != nil {
+		if cured := v.permuted(c, f); cured != nil {
 			f, permuted = cured, true
 		}
 	}
@@ -201,8 +202,10 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 		wiring := wiringOf(coils)
 		f := v.follow(c, wiring)
 		followed[wiring] = f
-		p.Sound, p.Mode = f.sound(), f.mainMode()
-		if n := len(f.told()); !f.hopeless() && (fewest < 0 || n < fewest) {
+		if p.Sound = f.sound(); p.Sound {
+			p.Mode = f.mainMode()
+		}
+		if n := f.cost(); fewest < 0 || n < fewest {
 			fewest, which = n, i
 		}
 		if p.Sound && first < 0 {
@@ -259,55 +262,59 @@ func (f *follower) mainMode() string {
 }
 
 // permuted is the case in which the outputs only stand in another order than
-// the stated wiring needs. It tells so, and gives the course as it is once cured.
-func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
-	here := codesOf(v.Taken, v.Active == Low)
-	best := t.sound(&here)
-	if best >= 0.9 || v.idlePin(c) {
+// the stated wiring needs: with two of them exchanged there is far less to tell.
+// It tells so, and gives the course as it is once cured.
+func (v *Verdict) permuted(c *Course, here *follower) *follower {
+	if n := here.cost(); n <= mostUnpermuted {
 		return nil
 	}
+	fewest := here.cost() / 2
 	fault := Fault{Kind: "outputs-permuted", Times: 1}
-	var swaps [][2]int
+	var cured *follower
 	for i := range 4 {
 		for k := i + 1; k < 4; k++ {
-			other := codesOf(v.Taken.Swapped(i, k), v.Active == Low)
-			s := t.sound(&other)
-			if s > best+0.1 {
-				best, swaps = s, nil
+			way := v.Taken.Swapped(i, k)
+			as := v.follow(c, way)
+			n := as.cost()
+			if n > fewest || as.hopeless() {
+				continue
 			}
-			if s > best-1e-9 && s >= 0.9 {
-				swaps = append(swaps, [2]int{i, k})
+			if n < fewest {
+				fault.Swaps, cured, fewest = nil, nil, n
+			}
+			swap := Swap{Outputs: [2]int{i + 1, k + 1}, Direction: as.mainDirection()}
+			if cured == nil || swap.Direction == sequence.Forward { // what is usually wanted comes first
+				cured, v.cured = as, &way
+				fault.Swaps = append([]Swap{swap}, fault.Swaps...)
+			} else {
+				fault.Swaps = append(fault.Swaps, swap)
 			}
 		}
 	}
-	if len(swaps) == 0 {
+	if cured == nil {
 		return nil
-	}
-	var f *follower
-	for _, s := range swaps {
-		way := v.Taken.Swapped(s[0], s[1])
-		as := v.follow(c, way)
-		swap := Swap{Outputs: [2]int{s[0] + 1, s[1] + 1}, Direction: as.mainDirection()}
-		if f == nil || swap.Direction == sequence.Forward { // what is usually wanted comes first
-			f, v.cured = as, &way
-			fault.Swaps = append([]Swap{swap}, fault.Swaps...)
-		} else {
-			fault.Swaps = append(fault.Swaps, swap)
-		}
 	}
 	fault.At, fault.raw = v.firstJump(c)
 	v.Faults = append(v.Faults, fault)
-	return f
+	return cured
 }
 
-// idlePin says whether an output never moves: what order the outputs stand in
-// can not be told then.
-func (v *Verdict) idlePin(c *Course) bool {
-	moved := uint8(0)
-	for i := 1; i < c.n && moved != 0xf; i++ {
-		moved |= c.Row(i).Levels ^ c.Row(i-1).Levels
+// mostUnpermuted faults of order may be there without another order of the
+// outputs being thought of.
+const mostUnpermuted = 2
+
+// cost counts what there is to tell of the order of the rows.
+func (f *follower) cost() int {
+	if f.hopeless() {
+		return math.MaxInt32
 	}
-	return moved != 0xf
+	n := f.more
+	for _, t := range f.told() {
+		if !timed[t.Kind] {
+			n++
+		}
+	}
+	return n
 }
 
 // mainDirection is the way of most rows.
