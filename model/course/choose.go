@@ -1,9 +1,11 @@
 package course
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"sort"
 	"strings"
 
@@ -24,7 +26,8 @@ type Choice struct {
 const (
 	lookedSamples = 1 << 18
 	lookedRows    = 600 // of each four channels
-	leastRows     = 6   // changes that must be steps for four channels to be found
+	leastShare    = 0.7 // of their changes must go on the same way
+	leastRows     = 4   // changes that must be steps for four channels to be found
 )
 
 // choose finds the channels, and gives the samples that were read to do so.
@@ -172,7 +175,7 @@ func find(r *recording.Reader, early []recording.Sample) (chosen []int, why stri
 	}
 	var moving []int
 	for i, n := range edges {
-		if n >= 2 {
+		if n > 0 {
 			moving = append(moving, i)
 		}
 	}
@@ -201,11 +204,18 @@ func find(r *recording.Reader, early []recording.Sample) (chosen []int, why stri
 		return nil, fmt.Sprintf("no four of its %d channels behave like the outputs of one motor", len(r.Channels))
 	}
 	sort.SliceStable(good, func(i, k int) bool { return good[i].share > good[k].share+0.02 })
-	if len(good) > 1 && good[1].share > good[0].share-0.02 {
+	alike := good[:1]
+	for _, f := range good[1:] {
+		if f.share > good[0].share-0.02 {
+			alike = append(alike, f)
+		}
+	}
+	slices.SortStableFunc(alike, func(a, b four) int { return cmp.Compare(spread(edges, a.channels), spread(edges, b.channels)) })
+	if len(alike) > 1 && spread(edges, alike[1].channels) < 1.2*spread(edges, alike[0].channels) {
 		return nil, fmt.Sprintf("more than one four of its %d channels behave like the outputs of a motor", len(r.Channels))
 	}
-	best := good[0]
-	return best.channels[:], fmt.Sprintf("of %d channels only these four move like coil outputs: %.0f %% of their changes are steps of at most 90°", len(r.Channels), 100*best.share)
+	best := alike[0]
+	return best.channels[:], fmt.Sprintf("of %d channels only these four move like coil outputs: %.0f %% of their changes are steps that go on the same way", len(r.Channels), 100*best.share)
 }
 
 // together says whether channels move about as often as each other: the pins of
@@ -216,6 +226,16 @@ func together(edges []int, channels [4]int) bool {
 		least, most = min(least, edges[c]), max(most, edges[c])
 	}
 	return most <= 4+2*least
+}
+
+// spread gives how many times as often the busiest of four channels moves as the
+// one that moves least.
+func spread(edges []int, channels [4]int) float64 {
+	least, most := edges[channels[0]], edges[channels[0]]
+	for _, c := range channels {
+		least, most = min(least, edges[c]), max(most, edges[c])
+	}
+	return float64(most+1) / float64(least+1)
 }
 
 // stepping gives the share of the changes of four channels that are steps, under
@@ -243,8 +263,36 @@ func stepping(early []recording.Sample, channels [4]int, tick float64) (share fl
 	low, _ := t.level()
 	wiring, _ := t.best(low)
 	of := codesOf(wiring, low)
-	share = t.sound(&of)
-	return share, t.all
+	return goingOn(c, &of), t.all
+}
+
+// goingOn gives the share of the changes that are a step the same way as the
+// step before: a line that belongs to something else makes the field go to and
+// fro.
+func goingOn(c *Course, of *codes) float64 {
+	good, all := 0, 0
+	last, way := lost, int8(0)
+	for i := range c.n {
+		now := of.of(c.Row(i))
+		if now == off || now == lost {
+			last, way = lost, 0
+			continue
+		}
+		s := int8(0)
+		if now < eighths && last < eighths {
+			s = step(last, now)
+		}
+		if last != lost {
+			if all++; s >= 1 && s <= 2 && way >= 0 || s >= -2 && s <= -1 && way <= 0 {
+				good++
+			}
+		}
+		last, way = now, s
+	}
+	if all == 0 {
+		return 0
+	}
+	return float64(good) / float64(all)
 }
 
 func trailing(d uint32) int {

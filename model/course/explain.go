@@ -41,6 +41,12 @@ func (f *follower) fault(fault Fault) {
 	if fault.Times == 0 {
 		fault.Times = 1
 	}
+	if n := len(f.faults); n == 0 || fault.raw-f.faults[n-1].raw != f.apart || fault.Kind != f.faults[n-1].Kind {
+		f.odd++
+		if n > 0 {
+			f.apart = fault.raw - f.faults[n-1].raw
+		}
+	}
 	if len(f.faults) >= mostFaults {
 		f.more++
 		return

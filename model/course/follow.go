@@ -21,6 +21,8 @@ type follower struct {
 	skipped []int // rows that are none: excursions of a glitch, in rising order
 	start   int   // of the run, in rows of the course
 	more    int   // faults beyond those that are kept
+	odd     int   // faults that are not like the one before, at the same distance
+	apart   int   // rows of the course between the last two
 }
 
 // Bounds on what is kept of a course; more than a person will read.
@@ -107,6 +109,10 @@ func (f *follower) begin() {
 	if most >= enoughRows {
 		return
 	}
+	if f.putOnAgain() {
+		f.begin()
+		return
+	}
 	if f.stuckFromStart() {
 		return
 	}
@@ -125,6 +131,21 @@ func (f *follower) begin() {
 			}
 		}
 	}
+}
+
+// putOnAgain is a row that is only put on again after a rest, before a run of
+// another mode: the run begins at the next.
+func (f *follower) putOnAgain() bool {
+	if f.i == 0 || f.i+1 >= f.n || f.code(f.i-1) != off {
+		return false
+	}
+	for _, g := range gaits {
+		if g.size == 2 && f.fits(f.i+1, g) >= enoughRows && !g.holds(f.code(f.i)) {
+			f.i++
+			return true
+		}
+	}
+	return false
 }
 
 // typical gives the interval of the rows from i on: the middle one of some,
@@ -190,10 +211,10 @@ func (f *follower) isPause(dwell int64) bool {
 	return long(f.usual) && f.i > f.start
 }
 
-// hopeless says that so much is wrong that no order can be seen in it.
+// hopeless says that so much is wrong that no order can be seen in it. What comes
+// at equal distances does not count: a table that does not close has an order.
 func (f *follower) hopeless() bool {
-	all := len(f.faults) + f.more
-	return all > 64 && all > f.i/8
+	return f.odd > 64 && f.odd > f.i/8
 }
 
 // endRun closes the run at the row at hand. A row alone is none: it is held.

@@ -2,6 +2,7 @@ package course
 
 import (
 	"fmt"
+	"math"
 	"sort"
 
 	"coilwalk/model/table"
@@ -31,7 +32,7 @@ type Question struct {
 type Pairing struct {
 	Coils [2][2]int // outputs from 1, the plus end first
 	Sound bool
-	Mode  string // of most of its rows: wave, full, half or none
+	Mode  string // of most of its rows: wave, full or half; none where it is not sound
 }
 
 // Verdict is what is found.
@@ -58,7 +59,7 @@ type Verdict struct {
 
 	codes codes
 	cured *sequence.Permutation // where the outputs are in a wrong order: the one that the faults were sought in
-	rows  int64 // of outputs whose duty makes the rows
+	rows  int64                 // of outputs whose duty makes the rows
 }
 
 // Rows counts the rows of the energising order.
@@ -92,13 +93,13 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 	}
 	permuted := false
 	if q.Wiring != nil {
-		if cured := v.permuted(c, &t, q); cured != nil {
+		if cured := v.permuted(c, f); cured != nil {
 			f, permuted = cured, true
 		}
 	}
 	v.Numbers = Numbers{f.skipped}
 	v.Runs, v.Pauses, v.More = f.runs, f.pauses, f.more
-	v.Faults = append(v.Faults, inEveryCycle(f.faults, v.Numbers)...)
+	v.Faults = append(v.Faults, f.told()...)
 	for i := range v.Runs {
 		v.rate(&v.Runs[i])
 		if permuted {
@@ -182,14 +183,12 @@ func (v *Verdict) level(t *turns, q Question) {
 	}
 }
 
-// leastShare of changes must be steps for a pairing to be looked at row by row.
-const leastShare = 0.7
-
 // pair tries the three pairings, and settles the wiring that the rest is told in.
 func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation]*follower {
 	followed := map[sequence.Permutation]*follower{}
 	best, which := t.best(v.Active == Low)
 	v.Taken = best
+	fewest := -1
 	if q.Wiring != nil {
 		v.Taken = *q.Wiring
 	}
@@ -201,11 +200,13 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 	for i, coils := range pairings {
 		p := Pairing{Coils: [2][2]int{{coils[0][0] + 1, coils[0][1] + 1}, {coils[1][0] + 1, coils[1][1] + 1}}, Mode: "none"}
 		wiring := wiringOf(coils)
-		of := codesOf(wiring, v.Active == Low)
-		if t.sound(&of) >= leastShare || i == which {
-			f := v.follow(c, wiring)
-			followed[wiring] = f
-			p.Sound, p.Mode = f.sound(), f.mainMode()
+		f := v.follow(c, wiring)
+		followed[wiring] = f
+		if p.Sound = f.sound(); p.Sound {
+			p.Mode = f.mainMode()
+		}
+		if n := f.cost(); fewest < 0 || n < fewest {
+			fewest, which = n, i
 		}
 		if p.Sound && first < 0 {
 			first = i
@@ -217,8 +218,8 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 	}
 	if first >= 0 {
 		which = first
-		v.Taken = wiringOf(pairings[first])
 	}
+	v.Taken = wiringOf(pairings[which])
 	coils := v.Pairings[which].Coils
 	verb := "must be"
 	if first < 0 {
@@ -261,45 +262,59 @@ func (f *follower) mainMode() string {
 }
 
 // permuted is the case in which the outputs only stand in another order than
-// the stated wiring needs. It tells so, and gives the course as it is once cured.
-func (v *Verdict) permuted(c *Course, t *turns, q Question) *follower {
-	here := codesOf(v.Taken, v.Active == Low)
-	best := t.sound(&here)
-	if best >= 0.9 {
+// the stated wiring needs: with two of them exchanged there is far less to tell.
+// It tells so, and gives the course as it is once cured.
+func (v *Verdict) permuted(c *Course, here *follower) *follower {
+	if n := here.cost(); n <= mostUnpermuted {
 		return nil
 	}
+	fewest := here.cost() / 2
 	fault := Fault{Kind: "outputs-permuted", Times: 1}
-	var swaps [][2]int
+	var cured *follower
 	for i := range 4 {
 		for k := i + 1; k < 4; k++ {
-			other := codesOf(v.Taken.Swapped(i, k), v.Active == Low)
-			s := t.sound(&other)
-			if s > best+0.1 {
-				best, swaps = s, nil
+			way := v.Taken.Swapped(i, k)
+			as := v.follow(c, way)
+			n := as.cost()
+			if n > fewest || as.hopeless() {
+				continue
 			}
-			if s > best-1e-9 && s >= leastShare {
-				swaps = append(swaps, [2]int{i, k})
+			if n < fewest {
+				fault.Swaps, cured, fewest = nil, nil, n
+			}
+			swap := Swap{Outputs: [2]int{i + 1, k + 1}, Direction: as.mainDirection()}
+			if cured == nil || swap.Direction == sequence.Forward { // what is usually wanted comes first
+				cured, v.cured = as, &way
+				fault.Swaps = append([]Swap{swap}, fault.Swaps...)
+			} else {
+				fault.Swaps = append(fault.Swaps, swap)
 			}
 		}
 	}
-	if len(swaps) == 0 {
+	if cured == nil {
 		return nil
-	}
-	var f *follower
-	for _, s := range swaps {
-		way := v.Taken.Swapped(s[0], s[1])
-		as := v.follow(c, way)
-		swap := Swap{Outputs: [2]int{s[0] + 1, s[1] + 1}, Direction: as.mainDirection()}
-		if f == nil || swap.Direction == sequence.Forward { // what is usually wanted comes first
-			f, v.cured = as, &way
-			fault.Swaps = append([]Swap{swap}, fault.Swaps...)
-		} else {
-			fault.Swaps = append(fault.Swaps, swap)
-		}
 	}
 	fault.At, fault.raw = v.firstJump(c)
 	v.Faults = append(v.Faults, fault)
-	return f
+	return cured
+}
+
+// mostUnpermuted faults of order may be there without another order of the
+// outputs being thought of.
+const mostUnpermuted = 2
+
+// cost counts what there is to tell of the order of the rows.
+func (f *follower) cost() int {
+	if f.hopeless() {
+		return math.MaxInt32
+	}
+	n := f.more
+	for _, t := range f.told() {
+		if !timed[t.Kind] {
+			n++
+		}
+	}
+	return n
 }
 
 // mainDirection is the way of most rows.

@@ -19,8 +19,23 @@ const (
 	leastPeriods  = 40
 	evenShare     = 0.7  // of a pin's periods that are the usual one
 	evenPart      = 0.05 // that a usual one may differ
-	dutySpread    = 0.12 // from the tenth to the ninetieth of a hundred: more is no jitter
+	leastDuties   = 5    // sixteenths that come often: rows of the three step modes make a quarter, three eighths and a half
 )
+
+// manyDuties says whether the duty is another from row to row.
+func manyDuties(duties []float64) bool {
+	var often [17]int
+	for _, d := range duties {
+		often[int(math.Round(16*min(max(d, 0), 1)))]++
+	}
+	n := 0
+	for _, c := range often {
+		if 50*c >= len(duties) {
+			n++
+		}
+	}
+	return n >= leastDuties
+}
 
 // carrierOf looks for a carrier. Rows of a motor that turns evenly rise at even
 // times as well, but each of the four pins once in a period; of a carrier's pins
@@ -54,8 +69,7 @@ func carrierOf(c *Course) (k carrier, ok bool) {
 	}
 	slices.Sort(periods)
 	k.period = periods[len(periods)/2]
-	slices.Sort(duties)
-	k.varies = duties[len(duties)*9/10]-duties[len(duties)/10] > dutySpread
+	k.varies = manyDuties(duties)
 	return k, k.varies || k.atMostTwo(c)
 }
 

@@ -55,8 +55,9 @@ func (v *Verdict) intervals(r *Run, most int) (d []int64) {
 // A timer that counts whole milliseconds shows in a ramp: every interval is a
 // whole number of them, and there are several such numbers.
 const (
-	leastChanges = 6    // intervals that differ from the one before
+	leastChanges = 3    // intervals that differ from the one before
 	leastNumbers = 3    // different numbers of milliseconds
+	leastMembers = 12   // intervals
 	offGrid      = 0.06 // ms that an interval may be off a whole one
 	mostGrid     = 40   // ms: above, a whole number is no loss
 )
@@ -66,22 +67,21 @@ func (v *Verdict) quantised() {
 	for i := range v.Runs {
 		r := &v.Runs[i]
 		numbers, changes, last := map[int]bool{}, 0, 0
-		all := v.intervals(r, 5000)
-		on := true
-		for _, d := range all {
+		on, off := 0, 0
+		for _, d := range v.intervals(r, 5000) {
 			ms := v.Course.Seconds(d) * 1e3
 			n := int(math.Round(ms))
 			if math.Abs(ms-float64(n)) > offGrid || n < 1 || n > mostGrid {
-				on = false
-				break
+				off++
+				continue
 			}
-			if n != last && last != 0 {
+			if on++; n != last && last != 0 {
 				changes++
 			}
 			last = n
 			numbers[n] = true
 		}
-		if on && changes >= leastChanges && len(numbers) >= leastNumbers {
+		if on >= leastMembers && off <= 1+on/50 && changes >= leastChanges && len(numbers) >= leastNumbers {
 			v.Faults = append(v.Faults, Fault{Kind: "quantised-timer", At: r.From, raw: r.first, Times: 1, Count: len(numbers), Until: r.To})
 			return // once is enough
 		}

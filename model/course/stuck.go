@@ -1,5 +1,7 @@
 package course
 
+import "slices"
+
 // stuckRows must follow the order on the other three pins for a pin to be called
 // stuck: a whole cycle of half step leaves no chance for anything else.
 const stuckRows = 8
@@ -98,4 +100,72 @@ func (f *follower) neverMoves(pin, i int) bool {
 		}
 	}
 	return true
+}
+
+// ofStuckPins puts what comes of a pin that is stuck together: it is told once,
+// for as long as the pin does not move, and rows that look wrong meanwhile are
+// its doing.
+func (f *follower) ofStuckPins(faults []Fault) (out []Fault) {
+	type span struct {
+		at          int // in out
+		first, last int // rows
+	}
+	var spans []span
+	for _, t := range faults {
+		if t.Kind != "stuck-low" && t.Kind != "stuck-high" {
+			continue
+		}
+		first, last := f.still(t.Outputs[0]-1, t.raw)
+		again := false
+		for _, s := range spans {
+			again = again || s.first == first && out[s.at].Outputs[0] == t.Outputs[0]
+		}
+		if again {
+			continue
+		}
+		t.Always = first == 0 && last == f.n-1
+		if t.Always {
+			for first < f.n && f.code(first) >= eighths && first < t.raw {
+				first++
+			}
+			t.raw = first
+			t.At = f.Row(first).At
+			first = 0
+		}
+		t.Until, t.Count = f.Row(last).At, last-t.raw
+		spans = append(spans, span{len(out), first, last})
+		out = append(out, t)
+	}
+	if len(spans) == 0 {
+		return faults
+	}
+	for _, t := range faults {
+		if t.Kind == "stuck-low" || t.Kind == "stuck-high" {
+			continue
+		}
+		hidden := false
+		for _, s := range spans {
+			if t.raw <= s.first || t.raw > s.last+1 || timed[t.Kind] {
+				continue
+			}
+			hidden = true
+			if o := &out[s.at]; t.raw < o.raw && !o.Always {
+				o.raw, o.At = t.raw, t.At
+			}
+		}
+		if !hidden {
+			out = append(out, t)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Fault) int { return a.raw - b.raw })
+	return out
+}
+
+// still gives the rows about row i over which a pin does not move.
+func (f *follower) still(pin, i int) (first, last int) {
+	for first = i; first > 0 && (f.Row(first).Levels^f.Row(first-1).Levels)>>pin&1 == 0; first-- {
+	}
+	for last = i; last+1 < f.n && (f.Row(last).Levels^f.Row(last+1).Levels)>>pin&1 == 0; last++ {
+	}
+	return first, last
 }

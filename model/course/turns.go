@@ -11,11 +11,19 @@ import (
 type turns struct {
 	count [16][16]int
 	all   int
+	first uint8 // row whose levels are known
 }
 
 // turnsOf counts the changes between rows whose levels are known.
 func turnsOf(c *Course) (t turns) {
 	last, have := uint8(0), false
+	t.first = 0x10 // of no meaning
+	for i := 0; i < c.n; i++ {
+		if r := c.Row(i); r.Flags&unknown == 0 {
+			t.first = r.Levels & 0xf
+			break
+		}
+	}
 	for k, chunk := range c.chunks {
 		for i := range chunk[:min(len(chunk), c.n-k*chunkRows)] {
 			r := &chunk[i]
@@ -66,18 +74,20 @@ const (
 	often  = 0.55
 )
 
-// level tells which level switches an output on, by the outputs that move; in
-// full step by its pauses, all off or all on.
+// level tells which level switches an output on: by how often the outputs that
+// move are high; where most is full step, by the rows with one or three outputs
+// high, and by the rests, all off or all on.
 func (t *turns) level() (activeLow, found bool) {
 	var high [4]int
-	var none, all int
+	var rows [17]int
+	rows[t.first]++
 	for from := range t.count {
 		for to, n := range t.count[from] {
 			for k := range high {
 				high[k] += n * (to >> k & 1)
 			}
+			rows[to] += n
 		}
-		none, all = none+t.count[from][0], all+t.count[from][15]
 	}
 	var shares []float64
 	for _, n := range high {
@@ -90,13 +100,34 @@ func (t *turns) level() (activeLow, found bool) {
 	}
 	slices.Sort(shares) // the middle ones tell: a single pin may be stuck
 	share := (shares[len(shares)/2] + shares[(len(shares)-1)/2]) / 2
-	switch {
-	case share < seldom || share > often:
+	if share < seldom || share > often {
 		return share > often, true
-	case (none > 0) != (all > 0):
-		return all > 0, true
+	}
+	one, three := likeWaves(rows, 0), likeWaves(rows, 15)
+	if one != three {
+		return three, true
+	}
+	if (rows[0] > 0) != (rows[15] > 0) {
+		return rows[15] > 0, true
 	}
 	return false, false
+}
+
+// likeWaves says whether the rows with a single output unlike a rest are those of
+// wave drive or half step: three of the four at least come often. A pin that is
+// stuck, or late now and then, makes fewer.
+func likeWaves(rows [17]int, rest int) bool {
+	const often = 8 // times
+	n, most := 0, 0
+	for k := range 4 {
+		most = max(most, rows[rest^1<<k])
+	}
+	for k := range 4 {
+		if c := rows[rest^1<<k]; c >= often && 5*c >= most {
+			n++
+		}
+	}
+	return n >= 3
 }
 
 // best gives the pairing of outputs into coils under which most changes are

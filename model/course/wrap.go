@@ -10,25 +10,64 @@ const longestTable = 256
 // slips of a table that show as an order that does not close.
 var opensWrap = map[string]bool{"skipped-row": true, "repeated-row": true, "reversal": true}
 
-// inEveryCycle puts slips of one kind that come with the same number of rows
-// between them together: the table has them, not the moment.
-func inEveryCycle(faults []Fault, numbers Numbers) (out []Fault) {
+// told gives the faults as they are to be told: what a stuck pin makes is that
+// pin's, and slips of one kind that come with the same number of rows between
+// them are the table's.
+func (f *follower) told() []Fault {
+	numbers := Numbers{f.skipped}
+	return f.inEveryCycle(f.ofStuckPins(f.faults), numbers)
+}
+
+// inEveryCycle puts slips that come in every cycle together: the table has them,
+// not the moment.
+func (f *follower) inEveryCycle(faults []Fault, numbers Numbers) (out []Fault) {
 	for i := 0; i < len(faults); {
 		n := same(faults[i:], numbers)
-		f := faults[i]
-		if n >= leastTimes {
-			f.Times, f.Every = n, numbers.Of(faults[i+1].raw)-numbers.Of(f.raw)
-			f.Until = faults[i+n-1].At
-			if opensWrap[f.Kind] {
-				f.Levels, f.Kind = f.Kind, "open-wrap"
-			}
-			i += n
-		} else {
+		if n < leastTimes {
+			out = append(out, faults[i])
 			i++
+			continue
 		}
-		out = append(out, f)
+		t := faults[i]
+		t.Times, t.Every = n, numbers.Of(faults[i+1].raw)-numbers.Of(t.raw)
+		t.Until = faults[i+n-1].At
+		if t.Kind == "repeated-row" {
+			f.fromStart(&t)
+		}
+		if opensWrap[t.Kind] {
+			t.Levels, t.Kind = t.Kind, "open-wrap"
+		}
+		i += n
+		if before := sameTable(out, t); before != nil {
+			before.Times, before.Until = before.Times+t.Times, t.Until
+			continue
+		}
+		out = append(out, t)
 	}
 	return out
+}
+
+// sameTable finds a slip of the table that was told of an earlier run.
+func sameTable(told []Fault, t Fault) *Fault {
+	for i := range told {
+		if o := &told[i]; o.Times > 1 && o.Kind == t.Kind && o.Every == t.Every && (o.Levels == t.Levels || t.Kind == "open-wrap") {
+			return o
+		}
+	}
+	return nil
+}
+
+// fromStart goes back with a row that stands twice in the table to where its run
+// begins: in an acceleration it is not told by its interval alone.
+func (f *follower) fromStart(t *Fault) {
+	every := int(t.Every)
+	for raw := t.raw - every; raw > 1; raw -= every {
+		about := f.Dwell(raw-2) + f.Dwell(raw)
+		if long := float64(2*f.Dwell(raw-1)) / float64(about); long < 1.5 || long > 3 {
+			return
+		}
+		t.raw, t.At = raw, f.Row(raw).At
+	}
 }
 
 // same counts the faults that are the first again, at equal distances.

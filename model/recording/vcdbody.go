@@ -18,8 +18,8 @@ type vcd struct {
 	// What an identifier of one letter, or of two, stands for: nearly all
 	// changes of a recording are of such, and a map would cost more than the
 	// rest. The value is that of slots.
-	one [256]int16
-	two [1 << 16]int16
+	one [256]uint8
+	two [1 << 16]uint8
 
 	sample  Sample // levels as they are now
 	told    Sample // as they were at the last sample given
@@ -40,9 +40,9 @@ type vcd struct {
 type variable struct{ first, size int }
 
 const (
-	noVariable = int32(-1) // an identifier whose changes are of no interest
-	unwatched  = int16(-1) // a line that nobody watches
-	notOne     = int16(-2) // no line of one bit has this identifier: look further
+	noVariable = int32(-1)           // an identifier whose changes are of no interest
+	unwatched  = uint8(MostChannels) // the slot of a line that nobody watches
+	notOne     = uint8(63)           // no line of one bit has this identifier: look further
 )
 
 func (v *vcd) prepare(channels int) {
@@ -79,7 +79,9 @@ func (v *vcd) index() {
 			if v.variables[n].size != 1 {
 				continue
 			}
-			slot = int16(v.places[v.variables[n].first])
+			if place := v.places[v.variables[n].first]; place >= 0 {
+				slot = uint8(place)
+			}
 		}
 		switch len(id) {
 		case 1:
@@ -182,10 +184,10 @@ func (v *vcd) scan(into []Sample, n int) (int, error) {
 				slot = v.two[uint16(buf[i+1])<<8|uint16(buf[i+2])]
 				i += 3
 			}
-			if slot >= 0 {
-				bit := uint32(1) << (slot & 31)
+			if slot < MostChannels {
+				bit := uint32(1) << slot
 				v.sample.Unknown &^= bit
-				v.sample.High = v.sample.High&^bit | uint32(c&1)<<(slot&31)
+				v.sample.High = v.sample.High&^bit | uint32(c&1)<<slot
 			} else if slot == notOne {
 				var err error
 				if i, err = v.odd(v.start(i)); err != nil {

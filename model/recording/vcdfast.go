@@ -124,14 +124,15 @@ func (v *vcd) time(at int64) {
 	v.hasTime, v.sample.At = true, at
 }
 
-// read goes through the piece; plain becomes false where it can not.
-func (p *piece) read(one *[256]int16, two *[1 << 16]int16) {
+// read goes through the piece; plain becomes false where it can not. Which line
+// comes next no processor can foresee, so as little as can be hangs on that: a
+// line that nobody watches has a bit of its own, and is set like the others.
+func (p *piece) read(one *[256]uint8, two *[1 << 16]uint8) {
 	text, end := p.text, p.size
 	samples := p.samples[:0]
 	var at int64 = -1
-	var high, toldHigh uint32
-	silent, toldSilent := ^uint32(0), ^uint32(0) // bits not told yet
-	var head, headValue uint64                   // the last eight digits that began a time, and their number
+	var high, toldHigh uint64
+	silent, toldSilent := uint64(watched), uint64(watched) // bits not told yet
 	p.plain = false
 	if end == 0 || text[0] != '#' {
 		return
@@ -139,30 +140,24 @@ func (p *piece) read(one *[256]int16, two *[1 << 16]int16) {
 	for i := 0; i < end; {
 		c := text[i]
 		if c == '#' {
-			value, n := uint64(0), 0
-			if digits := binary.LittleEndian.Uint64(text[i+1:]); digits == head {
-				value, n = headValue, 8 // times that follow each other begin alike
-			} else if value, n = eight(digits); n == 8 {
-				head, headValue = digits, value
-			}
+			value, n := eight(binary.LittleEndian.Uint64(text[i+1:]))
+			i += n + 1
 			if n == 8 {
-				for ; text[i+1+n]-'0' <= 9 && n <= mostDigits; n++ {
-					value = value*10 + uint64(text[i+1+n]-'0')
+				for ; text[i]-'0' <= 9 && n <= mostDigits; n++ {
+					value = value*10 + uint64(text[i]-'0')
+					i++
 				}
 			}
-			if n == 0 || n > mostDigits || text[i+1+n] != '\n' || int64(value) < at {
+			if n == 0 || n > mostDigits || text[i] != '\n' || int64(value) < at {
 				return
 			}
-			if high != toldHigh || silent != toldSilent || len(samples) == 0 && at >= 0 {
-				samples = append(samples, Sample{at, high, silent})
+			if (high^toldHigh)&watched != 0 || silent != toldSilent || len(samples) == 0 && at >= 0 {
+				samples = append(samples, Sample{at, uint32(high), uint32(silent)})
 				toldHigh, toldSilent = high, silent
 			}
 			at = int64(value)
-			i += n + 2
+			i++
 			continue
-		}
-		if c&^1 != '0' {
-			return
 		}
 		slot := notOne
 		if text[i+2] == '\n' {
@@ -172,19 +167,22 @@ func (p *piece) read(one *[256]int16, two *[1 << 16]int16) {
 			slot = two[uint16(text[i+1])<<8|uint16(text[i+2])]
 			i += 4
 		}
-		if slot >= 0 {
-			bit := uint32(1) << (slot & 31)
-			high = high&^bit | uint32(c&1)<<(slot&31)
-			silent &^= bit
-		} else if slot == notOne {
+		if c&^1 != '0' || slot == notOne {
 			return
 		}
+		bit := uint64(1) << (slot & 63)
+		high = high&^bit | uint64(c&1)<<(slot&63)
+		silent &^= bit
 	}
-	if high != toldHigh || silent != toldSilent || len(samples) == 0 {
-		samples = append(samples, Sample{at, high, silent})
+	if (high^toldHigh)&watched != 0 || silent != toldSilent || len(samples) == 0 {
+		samples = append(samples, Sample{at, uint32(high), uint32(silent)})
 	}
 	p.samples, p.until, p.plain = samples, at, true
 }
+
+// watched are the bits of channels that are watched; bit unwatched is for the
+// rest.
+const watched = 1<<MostChannels - 1
 
 // eight reads the digits that eight bytes begin with, the first the lowest: all
 // at once, by adding neighbours as tens and ones, then pairs, then fours.
