@@ -29,7 +29,7 @@ func TestRunningFollowsTheClock(t *testing.T) {
 	sized(e, 80, 24)
 	press(e, "enter")
 	frames(e, c, 2*time.Second)
-	if got := e.bench.Read().Step; got < 23 || got > 24 {
+	if got := e.bench.Read().Step; got < 24 || got > 25 {
 		t.Errorf("after 2 s at 12 rows a second it is at step %d", got)
 	}
 	press(e, "space")
