@@ -4,6 +4,7 @@ import (
 	"coilwalk/model/driver"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/model/wiring"
 )
 
 // timedRun is a run in time: the rotor goes as its currents, its inertia and what
@@ -60,7 +61,7 @@ func (b *Bench) start() {
 		s := m.State()
 		s.Seconds = 0
 		m.Start(s)
-		m.Energise(b.coils())
+		t.feed(b, m)
 	}
 	t.account.begin(b, t.motions[0].State().Place)
 	b.timed = t
@@ -79,7 +80,7 @@ func (b *Bench) inMotion(states []rotor.State) (*timedRun, error) {
 		m := rotor.NewMotion(&t.plant)
 		m.Tolerance = runTolerance
 		m.Start(s)
-		m.Energise(b.coils())
+		t.feed(b, m)
 		t.motions = append(t.motions, m)
 	}
 	return t, nil
@@ -142,10 +143,15 @@ func (t *timedRun) advance(by float64) (went float64, whole bool, err error) {
 // energise puts the present row on.
 func (t *timedRun) energise(b *Bench) {
 	for _, m := range t.motions {
-		m.Energise(b.coils())
+		t.feed(b, m)
 	}
 	t.rowFrom = t.motions[0].State().Place
 	t.account.row(b, t.rowFrom)
+}
+
+// feed puts the present row on one motion. A broken lead carries nothing.
+func (t *timedRun) feed(b *Bench, m *rotor.Motion) {
+	m.Feed(wiring.Feeds(&t.plant, b.coils(), wiring.Broken(b.now.faults, b.now.drive)))
 }
 
 func (t *timedRun) states() []rotor.State {
