@@ -48,6 +48,7 @@ func TestGoldenAnswers(t *testing.T) {
 		{"motors-show.toml", "", "motors show vent-flap --toml", 0},
 		{"plain-walk.txt", "next 3\nback\nrewind\nmode full\nnext\nswap 2 3\nrun\nrewire\ndrive\ngo 1000000000000000\nwhere\nnxet\nwiring\nquit\n", "--plain", 0},
 		{"plain-micro.txt", "mode micro 16\nnext 2\nreverse\nnext\nmode\nmode sine\nback x\ngo\nrewind 99\n", "--plain --motor hybrid-4", 0},
+		{"plain-run.txt", "run 600 200\nback\nrewind 2\nswap 2 3\nrun 20 40\nrun 20 x\nrun 1e9\nrun 0.5 1 2\nquit\n", "--plain", 0},
 		{"shaft.txt", "", "shaft --believe 42:1 --stops 45", 0},
 		{"shaft-published.json", "", "shaft --mode half --train 9:32,11:22,9:26,10:31 --believe 64:1 --turn 90deg --json", 0},
 		{"shaft-counted.txt", "", "shaft --motor hybrid-4 --rotor-teeth 50 --step-angle 0.9deg --steps 30", 0},
