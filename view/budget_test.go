@@ -52,3 +52,14 @@ func BenchmarkYardstick(b *testing.B) {
 		b.Fatal("the generator has stopped")
 	}
 }
+
+// The same at 1000 rows a second, where a run may take as much computing as it is
+// ever let: at most 2 ms.
+func BenchmarkBudgetWalkFast(b *testing.B) {
+	e, next := running(b, 200, 60)
+	press(e, "p", "1000", "enter")
+	b.ReportAllocs()
+	for b.Loop() {
+		next()
+	}
+}

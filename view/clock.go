@@ -63,7 +63,11 @@ func (e *Explorer) pass() {
 	now := e.Now()
 	if e.bench.Running() {
 		before := e.bench.Read()
-		if e.bench.Elapse(now.Sub(e.last)) > 0 {
+		passed := now.Sub(e.last)
+		if slow := e.slowed.by(); before.Timed && slow > 1 {
+			passed = time.Duration(float64(passed) / slow)
+		}
+		if rows := e.bench.Elapse(passed); rows > 0 && !before.Timed {
 			e.follow(before)
 		}
 	}
@@ -104,11 +108,25 @@ func (e *Explorer) nextFrame() tea.Cmd {
 	if !e.bench.Running() && e.turn == (turning{}) {
 		return nil
 	}
+	return e.frameIn(e.pictureTime())
+}
+
+// pictureTime is how long a picture of what moves may stand: where nothing is
+// seen between rows, as long as a row is still shown in time.
+func (e *Explorer) pictureTime() time.Duration {
 	every := time.Second / frameRate
-	if e.Still || e.turn == (turning{}) && e.bench.Running() {
-		every = max(every, time.Duration(float64(time.Second)/e.bench.Rate()/4)) // soon enough for a row to be in time
+	if e.Still || e.turn == (turning{}) && e.bench.Running() && !e.bench.Timed() {
+		every = max(every, time.Duration(float64(time.Second)/e.shownRate()/4))
 	}
-	return e.frameIn(every)
+	return every
+}
+
+// shownRate gives the rows a second that are to be seen.
+func (e *Explorer) shownRate() float64 {
+	if e.bench.Timed() {
+		return e.bench.Rate() / max(1, e.slowed.by())
+	}
+	return e.bench.Rate()
 }
 
 // frameIn asks for a picture after some time.

@@ -180,8 +180,12 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 	if key == "ctrl+c" {
 		return true
 	}
-	if key == " " {
-		e.bench.Stop() // whatever else is on the screen: a frightened hand may press it twice
+	if key == " " { // whatever else is on the screen: a frightened hand may press it twice
+		before := e.bench.Read()
+		e.bench.Stop()
+		if before.Timed {
+			e.follow(before)
+		}
 	}
 	switch {
 	case e.ask != nil:
@@ -254,6 +258,9 @@ func (e *Explorer) try(a action.Action, args []string) error {
 	}
 	if a.Word == "run" && e.bench.Running() {
 		e.last = e.Now()
+		if why := e.bench.Read().Untimed; why != nil {
+			e.notice = advice("from rest to rest: " + why.Error())
+		}
 	}
 	e.follow(before)
 	return nil
@@ -262,6 +269,10 @@ func (e *Explorer) try(a action.Action, args []string) error {
 // follow sets the picture turning from where the rotor was to where it is.
 func (e *Explorer) follow(before bench.Reading) {
 	now := e.bench.Read()
+	if now.Timed { // it is where it moves to by itself
+		e.turn = turning{}
+		return
+	}
 	from, wasKnown := before.Where.Known()
 	to, isKnown := now.Where.Known()
 	if !wasKnown || !isKnown || e.Still {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"coilwalk/model/motor"
 	"coilwalk/model/wiring"
 	"coilwalk/view/picture"
 )
@@ -19,24 +20,46 @@ type faultScreen struct {
 	trial    int
 	symptoms []wiring.Symptom
 
-	does    []wiring.Behaviour // with the faults that are put in
-	changes uint64             // of the bench, when does was computed
-	judged  *wiring.Judged
-	asked   int // how often it was judged: an answer to an older question is dropped
-	waits   bool
+	slowly   *wiring.Slowly     // of the motor in its present drive
+	suspects *wiring.Suspects   // likewise; nil until it was made once
+	does     []wiring.Behaviour // with what is put in; nil while that is run
+	put      string             // what is put in, as does has it or will have it
+	takes    bool               // does is taken over when it comes
+	judged   *wiring.Judged
+	asked    int // how often it was judged: an answer to an older question is dropped
+	waits    bool
 }
 
 // faultsMsg is what was judged beside the screen.
 type faultsMsg struct {
-	screen *faultScreen
-	asked  int
-	judged wiring.Judged
+	screen   *faultScreen
+	asked    int
+	judged   wiring.Judged
+	suspects *wiring.Suspects
 }
 
 func (msg faultsMsg) arrive(*Explorer) {
 	f := msg.screen
 	if msg.asked == f.asked {
-		f.judged, f.waits = &msg.judged, false
+		f.judged, f.waits, f.suspects = &msg.judged, false, msg.suspects
+	}
+}
+
+// doesMsg is what a motor does with some faults, run beside the screen.
+type doesMsg struct {
+	screen *faultScreen
+	put    string
+	does   []wiring.Behaviour
+}
+
+func (msg doesMsg) arrive(e *Explorer) {
+	f := msg.screen
+	if msg.put != f.put {
+		return
+	}
+	if f.does = msg.does; f.takes {
+		f.takes = false
+		f.takeOver(e)
 	}
 }
 
@@ -48,14 +71,27 @@ func (f *faultScreen) judge(e *Explorer) {
 	if !f.waits {
 		return
 	}
-	asked, symptoms, m := f.asked, slices.Clone(f.symptoms), e.bench.Motor()
+	asked, symptoms, m, known := f.asked, slices.Clone(f.symptoms), driven(e), f.suspects
 	e.later(func() late {
-		return faultsMsg{f, asked, wiring.NewSuspects(m).Judge(symptoms)}
+		if known == nil {
+			known = wiring.NewSuspects(m)
+		}
+		return faultsMsg{f, asked, known.Judge(symptoms), known}
 	})
 }
 
-// busy says whether something is weighed beside the screen.
-func (f *faultScreen) busy() bool { return f.waits }
+// driven gives the motor in the drive that the bench has.
+func driven(e *Explorer) motor.Motor {
+	m := e.bench.Motor()
+	m.Drive = e.bench.Read().Drive
+	return m
+}
+
+// busy says whether something is run or weighed beside the screen.
+func (f *faultScreen) busy() bool { return f.waits || f.does == nil }
+
+// enter runs what the motor does as it is on the bench now.
+func (f *faultScreen) enter(e *Explorer) { f.look(e) }
 
 func newFaultScreen() *faultScreen { return &faultScreen{trials: wiring.Trials()} }
 
@@ -84,7 +120,7 @@ func (f *faultScreen) keys() []hint {
 }
 
 func (f *faultScreen) key(e *Explorer, key string) bool {
-	f.look(e)
+	defer f.look(e)
 	switch key {
 	case "up", "k":
 		f.move(-1)
@@ -156,10 +192,13 @@ func sameTrial(a, b wiring.Trial) bool { return a.Mode.Name == b.Mode.Name && a.
 
 // takeOver takes what the model does for what one's own motor does.
 func (f *faultScreen) takeOver(e *Explorer) {
-	f.look(e)
+	if f.does == nil {
+		f.takes = true
+		return
+	}
 	f.symptoms = nil
 	for i, t := range f.trials {
-		s := wiring.Symptom{Trial: t, Seen: wiring.Seen(f.does[i].Likeliest())}
+		s := wiring.Symptom{Trial: t, Seen: wiring.Seen(f.does[i].SeenIn(i, len(f.trials)))}
 		if s.Seen == wiring.Seen(wiring.Buzzes) && !e.bench.Motor().Train.Geared() {
 			s.Places = f.does[i].Places
 		}
@@ -177,24 +216,31 @@ func (f *faultScreen) seen(t wiring.Trial) (s wiring.Symptom, ok bool) {
 	return f.symptoms[i], true
 }
 
-// look brings what is computed up to date.
+// look runs what is not up to date beside the screen. Leads that were swapped on
+// Walk are swapped here too.
 func (f *faultScreen) look(e *Explorer) {
-	m := e.bench.Motor()
-	if f.faults == nil {
+	m, r := driven(e), e.bench.Read()
+	if f.slowly == nil || f.slowly.Motor().Drive != m.Drive {
+		f.slowly, f.suspects, f.put = wiring.NewSlowly(m), nil, ""
 		f.faults = wiring.Faults(m)
+		f.at = min(f.at, len(f.faults)-1)
 	}
-	if f.does == nil || f.changes != e.bench.Changes() {
-		r := e.bench.Read()
-		f.does = f.does[:0]
-		for _, t := range f.trials { // leads that were swapped on Walk are swapped here too
-			f.does = append(f.does, wiring.BehaveOn(m, r.Wiring, r.Faults, t))
+	put := fmt.Sprint(m.Drive, r.Wiring, r.Faults)
+	if put == f.put {
+		return
+	}
+	f.put, f.does = put, nil
+	slowly := f.slowly
+	e.later(func() late {
+		msg := doesMsg{screen: f, put: put}
+		for _, t := range f.trials {
+			msg.does = append(msg.does, slowly.Behave(r.Wiring, r.Faults, t))
 		}
-		f.changes = e.bench.Changes()
-	}
+		return msg
+	})
 }
 
 func (f *faultScreen) draw(e *Explorer, g *picture.Grid) {
-	f.look(e)
 	left := min(max(g.W*2/5, 34), 62)
 	f.drawFaults(e, g, 1, 2, left-2, g.H-4)
 	y := f.drawTrials(e, g, left+1, 2, g.W-left-2)
@@ -260,7 +306,11 @@ func (f *faultScreen) drawTrials(e *Explorer, g *picture.Grid, x, y, w int) int 
 			}
 		}
 		g.Write(x+14, y, words, style)
-		g.WriteWithin(x+26, y, w-26, f.does[i].Text(), picture.In(picture.Faint))
+		does := "running …"
+		if f.does != nil {
+			does = f.does[i].Text()
+		}
+		g.WriteWithin(x+26, y, w-26, does, picture.In(picture.Faint))
 	}
 	return y + 1
 }

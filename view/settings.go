@@ -25,6 +25,8 @@ const (
 	frameRate = 30                     // pictures a second while something moves: a terminal shows no more
 	easeTime  = 220 * time.Millisecond // a turn from rest to rest: long enough to see, short enough to wait for
 	easeShare = 0.8                    // of the time between rows that a turn may take while running
+	readTime  = 125 * time.Millisecond // between figures of a run: what changes faster can not be read
+	readRate  = 15.0                   // rows a second as shown: a slower row is told of when it comes
 	busyTime  = 100 * time.Millisecond // between pictures while something runs beside the screen
 	farthest  = 720.0                  // electrical degrees: a turn by more is shown at once, as it would only blur
 )

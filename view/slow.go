@@ -6,13 +6,11 @@ import (
 	"time"
 
 	"coilwalk/model/bench"
-	"coilwalk/model/driver"
-	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 )
 
 // slowed is whether a row that is energised by hand is played as the rotor really
-// takes it, and how many times slower.
+// takes it, and how many times slower that and a run are shown.
 type slowed struct {
 	at       int // of slowness
 	response rotor.Response
@@ -22,6 +20,9 @@ type slowed struct {
 // slowness are the ways to play a row: 0 for a plain turn.
 var slowness = []float64{0, 50, 200, 1000, 2, 10}
 
+// by gives how many times slower than it is a motion is shown; 0 for plain turns.
+func (s *slowed) by() float64 { return slowness[s.at] }
+
 // slower goes to the next of them.
 func (e *Explorer) slower() {
 	s := &e.slowed
@@ -29,10 +30,10 @@ func (e *Explorer) slower() {
 	s.response, s.fault = rotor.Response{}, ""
 	e.turn = turning{}
 	if slowness[s.at] == 0 {
-		e.notice = advice("a row turns the rotor at once, to its rest")
+		e.notice = advice("a row by hand turns the rotor to its rest; a run goes as fast as it is")
 		return
 	}
-	e.notice = advice(fmt.Sprintf("rows by hand are played as the rotor takes them, %.0f times slower", slowness[s.at]))
+	e.notice = advice(fmt.Sprintf("rows by hand, and a run, are played as the rotor takes them, %.0f times slower", slowness[s.at]))
 }
 
 // play sets the picture on the way that the rotor really goes from one rest to
@@ -43,9 +44,7 @@ func (e *Explorer) play(before, now bench.Reading) bool {
 	if slow == 0 || now.Running || now.Coils == before.Coils || !before.HasField || !now.HasField {
 		return false
 	}
-	m := e.bench.Motor()
-	m.Drive = now.Drive
-	plant, _, err := rotor.PlantOf(m, driver.Usual(m.Drive, false), quantity.Voltage{})
+	plant, err := e.bench.Plant()
 	if err != nil {
 		s.fault = err.Error()
 		return false

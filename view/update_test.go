@@ -29,7 +29,7 @@ func TestRunningFollowsTheClock(t *testing.T) {
 	sized(e, 80, 24)
 	press(e, "enter")
 	frames(e, c, 2*time.Second)
-	if got := e.bench.Read().Step; got < 23 || got > 24 {
+	if got := e.bench.Read().Step; got < 24 || got > 25 {
 		t.Errorf("after 2 s at 12 rows a second it is at step %d", got)
 	}
 	press(e, "space")
@@ -256,7 +256,11 @@ func TestReadingsAreTypedInTurn(t *testing.T) {
 func TestFaultsArePutInAndFound(t *testing.T) {
 	e, c := explorer(t, "hybrid-4", Settings{})
 	sized(e, 120, 36)
-	press(e, "F", "enter") // the first: two leads swapped
+	press(e, "F", "m") // before it was run: taken over when it comes
+	f := e.screens[2].(*faultScreen)
+	if pressAndWait(e, "enter"); f.takes || len(f.symptoms) != 6 || !f.waits { // the first: two leads swapped
+		t.Errorf("%d symptoms are taken over when they come", len(f.symptoms))
+	}
 	if faults := e.bench.Read().Faults; len(faults) != 1 {
 		t.Fatalf("put in: %v", faults)
 	}
@@ -278,7 +282,7 @@ func TestFaultsArePutInAndFound(t *testing.T) {
 		t.Errorf("smoke was taken:\n%s", v)
 	}
 	press(e, "esc", "up", "backspace")
-	if f := e.screens[2].(*faultScreen); len(f.symptoms) != 5 {
+	if len(f.symptoms) != 5 {
 		t.Errorf("%d symptoms are left of six", len(f.symptoms))
 	}
 }

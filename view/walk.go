@@ -42,7 +42,7 @@ func (w *walk) keys() []hint {
 		for _, a := range action.All() {
 			w.hints = append(w.hints, hint{a.Shown, footWords[a.Word], a.Says})
 		}
-		w.hints = append(w.hints, hint{"z", "", "play a row as the rotor takes it, slowed 50, 200 … times; or not"})
+		w.hints = append(w.hints, hint{"z", "", "play rows and runs as the rotor takes them, 50, 200 … times slower"})
 	}
 	return w.hints
 }

@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"coilwalk/model/quantity"
 	"coilwalk/view/picture"
@@ -61,11 +62,15 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 	} else {
 		list = append(list, number{"rotor", "not known", picture.Alert}, number{"shaft", "not known", picture.Alert})
 	}
-	list = append(list, number{"moved", movedWords(v), picture.Text})
-	if words := e.slowed.words(); words != "" && !v.Running {
-		list = append(list, number{"slow", words, picture.Current})
+	if v.Timed {
+		list = append(list, timedNumbers(e, v)...)
+	} else {
+		list = append(list, number{"moved", movedWords(v), picture.Text})
+		if words := e.slowed.words(); words != "" && !v.Running {
+			list = append(list, number{"slow", words, picture.Current})
+		}
 	}
-	if v.LagOK {
+	if v.LagOK && !v.Timed {
 		words := "0°"
 		if math.Abs(v.Lag) >= 0.05 {
 			words = report.Angle(v.Lag/float64(m.PolePairs), 2)
@@ -116,9 +121,36 @@ func (w *walk) more(e *Explorer, v sight) []number {
 		perDegree := quantity.NewtonMetres(v.Stiffness * math.Pi / 180)
 		list = append(list, number{"stiffness", perDegree.Rounded(3) + "/°", picture.Text})
 	}
-	list = append(list, number{"at rest", report.Balance(v.Balance), picture.Text})
+	if v.Timed {
+		driven := number{"driven", fmt.Sprintf("%s, %s", v.InTime.Stage, quantity.Volts(v.InTime.Supply).Rounded(3)), picture.Text}
+		return slices.Insert(list, 2, driven)
+	}
+	return append(list, number{"at rest", report.Balance(v.Balance), picture.Text})
+}
+
+// timedNumbers are the readings of a rotor that moves in time.
+func timedNumbers(e *Explorer, v sight) []number {
+	t := v.InTime
+	lost := number{"lost", "no row", picture.Text}
+	if t.Lost != 0 {
+		lost.value, lost.ink = fmt.Sprintf("%s of %s", report.Count(t.Lost), report.Count(t.Rows)), picture.Alert
+	}
+	if !v.Commands() {
+		lost = number{"lost", "not known", picture.Text}
+	}
+	list := []number{{"lag", report.Angle(t.Lag, 0) + " electrical", picture.Text}, lost}
+	if slow := e.slowed.by(); slow > 1 {
+		list = append(list, number{"slow", fmt.Sprintf("×1/%.0f", slow), picture.Current})
+	}
+	if t.Kept < computedWhole {
+		list = append(list, number{"slow", fmt.Sprintf("computing ×1/%.1f", 1/max(t.Kept, 0.001)), picture.Alert})
+	}
 	return list
 }
+
+// computedWhole is the part of the time from which a run counts as computed in
+// time.
+const computedWhole = 0.95
 
 func perRow(e *Explorer, v sight) string {
 	mode, ok := v.Order.Mode()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"coilwalk/model/bench"
 	"coilwalk/model/motor"
@@ -27,9 +28,13 @@ func (w *walk) see(e *Explorer) sight {
 }
 
 // told is what was put into words when the bench last changed: a picture on the
-// way from rest to rest says the same again.
+// way from rest to rest says the same again. In a run in time that would be in
+// every picture, and figures that change so fast can not be read.
 type told struct {
 	changes  uint64
+	at       time.Time
+	timed    bool
+	step     int64
 	width    int // of the numbers
 	slow     int // how slowly a row is played
 	numbers  []number
@@ -39,11 +44,16 @@ type told struct {
 }
 
 func (w *walk) tell(e *Explorer, p places, v sight) {
-	if w.told.numbers != nil && w.told.changes == e.bench.Changes() && w.told.width == p.numbersW && w.told.slow == e.slowed.at {
+	now := e.Now()
+	row := v.Step == w.told.step || e.shownRate() > readRate
+	same := w.told.changes == e.bench.Changes() || v.Timed && w.told.timed && row && now.Sub(w.told.at) < readTime
+	if w.told.numbers != nil && same && w.told.width == p.numbersW && w.told.slow == e.slowed.at {
 		return
 	}
-	w.told = told{changes: e.bench.Changes(), width: p.numbersW, slow: e.slowed.at, numbers: w.numbers(e, v, p)}
-	w.told.happened, w.told.alarm = report.Happened(e.bench)
+	w.told = told{changes: e.bench.Changes(), at: now, timed: v.Timed, step: v.Step, width: p.numbersW, slow: e.slowed.at, numbers: w.numbers(e, v, p)}
+	if w.told.happened, w.told.alarm = report.Happened(e.bench); v.Timed {
+		w.told.happened, w.told.alarm = report.Running(v.Reading, v.motor)
+	}
 	w.told.faults = report.FaultsLine(v.motor, v.Faults)
 	if !e.ASCII {
 		w.told.happened = strings.NewReplacer("A-", "A−", "B-", "B−").Replace(w.told.happened)

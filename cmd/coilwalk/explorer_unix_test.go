@@ -86,11 +86,11 @@ func TestSpaceStopsAndOnlyStops(t *testing.T) {
 	x.press("  ")
 	x.shows("■ stopped")
 	time.Sleep(100 * time.Millisecond)
-	at := reading(x.text(), "step")
+	at := reading(x.text(), "row")
 	x.press("   ")
 	time.Sleep(300 * time.Millisecond)
-	if now := reading(x.text(), "step"); now != at || !strings.Contains(x.text(), "■ stopped") {
-		t.Errorf("after more spaces it went from step %s to %s", at, now)
+	if now := reading(x.text(), "row"); at == "" || now != at || !strings.Contains(x.text(), "■ stopped") {
+		t.Errorf("after more spaces it went from row %s to %s", at, now)
 	}
 	x.press("?")
 	x.shows("keys of walk", "swap the leads on two outputs", "Motor supply off before you touch a lead")
@@ -451,4 +451,30 @@ func TestRatesOnTheScreen(t *testing.T) {
 		t.Errorf("status %d", status)
 	}
 	x.isRestored()
+}
+
+// A run at a rate that the motor follows, then one that it does not, with the real
+// binary; stopped, the rotor is at rest, and a rewind takes the last row back.
+func TestARunFollowsOrBuzzes(t *testing.T) {
+	x := open(t, binary, 80, 24)
+	x.shows("row  1 of 8")
+	x.press("p")
+	x.shows("run at how many rows a second?")
+	x.press("600" + enter + enter)
+	x.shows("▶ running", "600 rows/s asked: in step, ", "26° electrical behind the field, no row lost")
+	x.press(" ")
+	x.shows("■ stopped", "clockwise")
+	row := reading(x.text(), "row")
+	x.press(backspace)
+	for end := time.Now().Add(patience); reading(x.text(), "row") == row; time.Sleep(5 * time.Millisecond) {
+		if time.Now().After(end) {
+			t.Fatalf("the rewind left it at row %s", row)
+		}
+	}
+	x.press("p" + "3000" + enter + enter)
+	x.shows("3000 rows/s asked: it buzzes; ", "rows lost so far", "R tells rates")
+	x.press(" ")
+	x.shows("■ stopped")
+	x.press("q")
+	x.ends()
 }

@@ -27,6 +27,8 @@ type Bench struct {
 	running bool
 	rate    float64 // rows per second
 	owed    float64 // rows that have come due but were not sent, below 1
+	timed   *timedRun
+	untimed error // why a run goes from rest to rest and not in time
 }
 
 // moment is all that a rewind brings back.
@@ -42,8 +44,9 @@ type moment struct {
 
 	where   rotor.Whereabouts
 	balance rotor.Balance
-	turned  float64 // electrical degrees that the last move turned the rotor
-	moved   bool    // turned is known
+	turned  float64       // electrical degrees that the last move turned the rotor
+	moved   bool          // turned is known
+	moving  []rotor.State // in a run in time, of each place; never changed once made
 }
 
 // longestPast bounds how far a rewind can go.
@@ -109,6 +112,8 @@ func (b *Bench) Rewind() bool {
 	b.changes++
 	b.now = b.past[len(b.past)-1]
 	b.past = b.past[:len(b.past)-1]
+	b.timed = nil
+	b.settleAgain()
 	return true
 }
 
@@ -118,14 +123,22 @@ func (b *Bench) Changes() uint64 { return b.changes }
 // remember keeps the present for a rewind.
 func (b *Bench) remember() {
 	b.changes++
+	if b.timed != nil {
+		b.now.moving = b.timed.states()
+	}
 	if len(b.past) == longestPast {
 		b.past = append(b.past[:0], b.past[longestPast/10:]...)
 	}
 	b.past = append(b.past, b.now)
 }
 
-// energise puts the present row on and lets the rotor settle.
+// energise puts the present row on and lets the rotor settle, but in a run in
+// time, where it goes on from how it moves.
 func (b *Bench) energise() {
+	if b.timed != nil {
+		b.timed.energise(b)
+		return
+	}
 	before, wasKnown := b.now.where.Known()
 	b.now.where, b.now.balance = b.machine.Follow(b.now.where, b.coils().Field())
 	after, isKnown := b.now.where.Known()
@@ -187,6 +200,7 @@ func (b *Bench) SetMode(m sequence.Mode) {
 
 // SetTable walks rows of one's own, given as on outputs 1 to 4.
 func (b *Bench) SetTable(rows []sequence.Row) {
+	b.rest()
 	b.remember()
 	b.now.rows = slices.Clone(rows)
 	b.now.order, b.now.table, b.now.step = sequence.Custom(rows), true, 0
@@ -220,6 +234,7 @@ func (b *Bench) SetDrive(d sequence.Drive) error {
 	if err := b.motor.Allows(d); err != nil {
 		return err
 	}
+	b.rest()
 	b.remember()
 	b.now.drive = d
 	b.energise()
@@ -272,6 +287,7 @@ func (b *Bench) ToggleFault(f wiring.Fault) {
 // SetTrain puts another train between rotor and shaft: the rotor stays where it
 // is, and only what it means at the shaft changes.
 func (b *Bench) SetTrain(t motor.Train) {
+	b.rest()
 	b.changes++
 	b.motor.Train = t
 	b.ratio = t.Ratio()

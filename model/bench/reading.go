@@ -21,8 +21,11 @@ type Reading struct {
 	Way       sequence.Direction // that is commanded
 	Running   bool
 	Rate      float64 // rows per second
-	Step      int64   // rows since the start, signed
-	Row       int     // place in the cycle, from 1
+	Timed     bool    // the rotor moves in time, and InTime says how it follows
+	InTime    InTime
+	Untimed   error // why it goes from rest to rest in a run; nil where that was not found out
+	Step      int64 // rows since the start, signed
+	Row       int   // place in the cycle, from 1
 	Outputs   sequence.Row
 	Coils     sequence.Row // what arrives at the coil ends, in field order
 	Field     sequence.Field
@@ -60,6 +63,10 @@ func (b *Bench) Read() Reading {
 	if len(r.Where.Places) == 1 && r.HasField {
 		r.Lag, r.LagOK = sequence.Between(r.Where.Places[0].Deg, r.FieldDeg), true
 	}
+	if b.timed != nil {
+		r.Timed, r.InTime = true, b.inTime()
+	}
+	r.Untimed = b.untimed
 	return r
 }
 

@@ -107,7 +107,7 @@ func named(r *recording.Reader, names []string, want int) (chosen []int, err err
 	for _, name := range names {
 		found := false
 		for i, c := range r.Channels {
-			if strings.EqualFold(c.Name, name) || c.Bus != "" && strings.EqualFold(c.Bus, name) {
+			if strings.EqualFold(c.Name, name) || c.Bus != "" && strings.EqualFold(c.Bus, name) || slices.ContainsFunc(c.Others, func(o string) bool { return strings.EqualFold(o, name) }) {
 				chosen, found = append(chosen, i), true
 			}
 		}

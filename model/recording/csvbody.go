@@ -47,17 +47,27 @@ func (c *csv) until() int64 { return c.sample.At }
 func (c *csv) next(into []Sample) (n int, err error) {
 	for n < len(into) && c.over == nil {
 		if c.at == c.end {
-			c.over = c.fill()
+			if c.over = c.fill(); c.over == io.EOF && c.changed() {
+				into[n] = c.take()
+				n++
+			}
 			continue
 		}
 		line := c.line()
 		if trimmed := bytes.TrimSpace(line); len(trimmed) > 0 && !c.remark(trimmed) {
-			if c.over = c.read(line); c.over != nil {
+			at, whole, err := c.split(line)
+			if err != nil {
+				c.over = err
 				break
 			}
-			if c.sample.High != c.last.High || c.sample.Unknown != c.last.Unknown || !c.given {
-				into[n], c.last, c.given = c.sample, c.sample, true
+			if whole && at > c.sample.At && c.changed() { // the lines of one time are one moment
+				into[n] = c.take()
 				n++
+			}
+			if whole {
+				if c.over = c.read(at); c.over != nil {
+					break
+				}
 			}
 		}
 		c.at += c.lineLength()
@@ -71,34 +81,49 @@ func (c *csv) next(into []Sample) (n int, err error) {
 	return n, nil
 }
 
+func (c *csv) changed() bool {
+	return c.begun && (c.sample.High != c.last.High || c.sample.Unknown != c.last.Unknown || !c.given)
+}
+
+func (c *csv) take() Sample {
+	c.last, c.given = c.sample, true
+	return c.sample
+}
+
 // remark is a line of comment among the others.
 func (c *csv) remark(line []byte) bool {
 	return line[0] == '#' || line[0] == ';' && c.by != ';' || line[0] == '%' || bytes.HasPrefix(line, []byte("//"))
 }
 
-// read takes the levels of a line. An empty cell is a level that stays.
-func (c *csv) read(line []byte) error {
+// split parts a line into its cells, and reads its time. whole is false for the
+// last line of a file that was cut off.
+func (c *csv) split(line []byte) (at int64, whole bool, err error) {
 	c.fields = split(c.fields, line, c.by)
 	if len(c.fields) != c.width {
 		if c.cut(c.at + len(line)) {
 			c.reader.note("The file ends in the middle of a line: the recording was cut off there. What stands before it was read.")
-			return nil
+			return 0, false, nil
 		}
-		return c.complaint(c.at, fmt.Sprintf("this line has %d columns where the first has %d", len(c.fields), c.width), "a cell for each channel is wanted; an empty one says that the level stays")
+		return 0, false, c.complaint(c.at, fmt.Sprintf("this line has %d columns where the first has %d", len(c.fields), c.width), "a cell for each channel is wanted; an empty one says that the level stays")
 	}
-	at := c.sample.At + 1
-	if !c.begun {
-		at = 0
-	}
-	if c.time >= 0 {
-		var ok bool
-		if at, ok = decimal(c.fields[c.time], c.power); !ok {
-			return c.wrong(c.time, "is no time", "a number is wanted")
+	if c.time < 0 {
+		if !c.begun {
+			return 0, true, nil
 		}
-		if c.begun && at < c.sample.At {
-			return c.wrong(c.time, "goes back in time", "the times of a recording rise")
-		}
+		return c.sample.At + 1, true, nil
 	}
+	at, ok := decimal(c.fields[c.time], c.power)
+	if !ok {
+		return 0, false, c.wrong(c.time, "is no time", "a number is wanted")
+	}
+	if c.begun && at < c.sample.At {
+		return 0, false, c.wrong(c.time, "goes back in time", "the times of a recording rise")
+	}
+	return at, true, nil
+}
+
+// read takes the levels of a line's cells. An empty one is a level that stays.
+func (c *csv) read(at int64) error {
 	c.sample.At, c.begun = at, true
 	for _, i := range c.columns {
 		if c.places[i] < 0 || len(c.fields[i]) == 0 {

@@ -34,10 +34,6 @@ var (
 	zstdMark = []byte{0x28, 0xb5, 0x2f, 0xfd}
 )
 
-// chunk is how much is read and parsed at a time: enough that a system call
-// costs nothing beside it, little enough to stay in a processor's cache.
-const chunk = 1 << 18
-
 // openSource opens a file, or stdin for "-", and unpacks it when it is packed.
 func openSource(name string, stdin io.Reader) (*source, error) {
 	s := &source{name: files.Called(name), read: new(atomic.Int64)}
@@ -50,7 +46,7 @@ func openSource(name string, stdin io.Reader) (*source, error) {
 		s.total, s.close = total, append(s.close, func() { f.Close() })
 		in = f
 	}
-	b := bufio.NewReaderSize(counted{in, s.read}, chunk)
+	b := bufio.NewReader(counted{in, s.read})
 	head, _ := b.Peek(len(zstdMark)) // an error shows again at the first reading
 	switch {
 	case bytes.HasPrefix(head, gzipMark):

@@ -36,6 +36,8 @@ const MostChannels = 32
 type Channel struct {
 	Name string // as a person would ask for it, unique in its recording
 	Bus  string // the variable it is a bit of; "" for a variable of one bit
+
+	Others []string // more names of the same line
 }
 
 // Options say how a recording is to be read, where the file does not say so.

@@ -7,6 +7,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"coilwalk/model/files"
 )
 
 func likeVCD(head []byte) bool {
@@ -73,6 +75,7 @@ type vcdHead struct {
 // declared is a bit of a variable.
 type declared struct {
 	scope, name, bus string
+	others           []string
 }
 
 // word gives the next word, and where it stands in the window: good until the
@@ -101,11 +104,11 @@ func (h *vcdHead) toEnd(keyword string, at int) (words []string, err error) {
 	if keyword == "" || keyword[0] != '$' {
 		return nil, h.complaint(at, fmt.Sprintf("%q stands among the declarations", keyword), "a word that begins with $ is wanted before $enddefinitions")
 	}
-	line, _ := h.place(at)
+	line, column := h.place(at)
 	for n := 0; ; n++ {
 		word, _, err := h.word()
 		if err == io.EOF {
-			return nil, h.complaint(h.at, fmt.Sprintf("the file ends within the %s of line %d", keyword, line), "an $end is wanted; was the recording cut off?")
+			return nil, &files.Complaint{File: h.source.name, Line: line, Column: column, What: fmt.Sprintf("the file ends within this %s", keyword), Right: "an $end is wanted; was the recording cut off?"}
 		}
 		if err != nil {
 			return nil, err
@@ -144,8 +147,12 @@ func (h *vcdHead) variable(words []string, at int) error {
 		return h.complaint(at, fmt.Sprintf("%q is no size of a variable", words[1]), "a number of bits is wanted")
 	}
 	id, kind := words[2], words[0]
-	if _, twice := h.body.ids[id]; twice {
-		return nil // another name for the same line
+	if n, twice := h.body.ids[id]; twice {
+		if n != noVariable && size == 1 { // another name for the same line
+			d := &h.declared[h.body.variables[n].first]
+			d.others = append(d.others, strings.Join(words[3:], ""))
+		}
+		return nil
 	}
 	if kind == "real" || kind == "realtime" || kind == "string" || kind == "event" || kind == "parameter" || size == 0 || size > MostChannels {
 		h.body.ids[id] = noVariable // known, and no line of ours
@@ -193,13 +200,17 @@ func (h *vcdHead) finish(r *Reader, at int) error {
 	for _, d := range h.declared {
 		seen[d.name]++
 	}
+	given := map[string]int{}
 	for _, d := range h.declared {
-		c := Channel{Name: d.name, Bus: d.bus}
+		c := Channel{Name: d.name, Bus: d.bus, Others: d.others}
 		if seen[d.name] > 1 && d.scope != "" {
 			c.Name = d.scope + "." + d.name
 			if d.bus != "" {
 				c.Bus = d.scope + "." + d.bus
 			}
+		}
+		if given[c.Name]++; given[c.Name] > 1 { // twice in one scope
+			c.Name = fmt.Sprintf("%s#%d", c.Name, given[c.Name])
 		}
 		r.Channels = append(r.Channels, c)
 	}

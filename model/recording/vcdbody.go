@@ -115,6 +115,9 @@ func (v *vcd) next(into []Sample) (n int, err error) {
 
 // finish gives what came after the last time.
 func (v *vcd) finish() {
+	if v.comment || v.vector {
+		v.cutOff()
+	}
 	if v.changed() || !v.known && v.hasTime {
 		v.queue = append(v.queue, v.take())
 	}
@@ -142,6 +145,11 @@ func (v *vcd) scan(into []Sample, n int) (int, error) {
 	for i < end {
 		c := buf[i]
 		if c <= ' ' {
+			if c == 0 {
+				if err := v.zeros(i); err != nil {
+					return n, err
+				}
+			}
 			i++
 			continue
 		}
@@ -203,6 +211,16 @@ func (v *vcd) scan(into []Sample, n int) (int, error) {
 	}
 	v.at = i
 	return n, nil
+}
+
+// zeros is a zero byte: at the end of a file they are what a crash leaves, in the
+// middle it is no text.
+func (v *vcd) zeros(i int) error {
+	if rest := bytes.TrimLeft(v.buf[i:v.filled], "\x00"); len(rest) > 0 {
+		return v.complaint(i, "zero bytes stand here", "the file is damaged; record it anew, or cut it off before this place")
+	}
+	v.reader.note("The file ends in zero bytes: the recorder did not end it well. What stands before them was read.")
+	return nil
 }
 
 // start goes back to where the word that ends before i, or holds it, begins.

@@ -17,6 +17,7 @@ type window struct {
 	end    int    // what is after it is a line not yet whole
 	filled int
 	lines  int // before buf
+	before int // letters of buf's first line that stand before it
 	over   bool
 
 	spare []byte      // the buffer that is filled ahead
@@ -31,13 +32,12 @@ type filled struct {
 }
 
 const (
-	windowSize  = 1 << 21 // bytes parsed at a time: enough for all processors, nothing beside the rows
+	firstWindow = 1 << 16 // bytes: most files are small
+	windowSize  = 1 << 21 // bytes parsed at a time of others: enough for all processors, nothing beside the rows
 	longestLine = 1 << 22 // bytes; what is longer is no recording
 )
 
-func newWindow(s *source) *window {
-	return &window{source: s, buf: make([]byte, windowSize), spare: make([]byte, windowSize)}
-}
+func newWindow(s *source) *window { return &window{source: s, buf: make([]byte, firstWindow)} }
 
 // rest gives the whole lines that are left.
 func (w *window) rest() []byte { return w.buf[w.at:w.end] }
@@ -51,8 +51,8 @@ func (w *window) readAhead() {
 	w.ahead = make(chan filled, 1)
 	spare, carry, ahead := w.spare, w.buf[w.end:w.filled], w.ahead
 	go func() {
-		if len(spare) < 2*len(carry)+slack {
-			spare = make([]byte, 2*len(w.buf))
+		if need := max(windowSize, 2*len(carry)+slack); len(spare) < need {
+			spare = make([]byte, need)
 		}
 		n := copy(spare, carry)
 		more, err := w.source.readFull(spare[n : len(spare)-slack])
@@ -72,7 +72,7 @@ func (s *source) readFull(p []byte) (n int, err error) {
 
 // fill goes on to the next lines. io.EOF says that there are none.
 func (w *window) fill() error {
-	w.lines += bytes.Count(w.buf[:w.at], []byte("\n"))
+	w.leave(w.buf[:w.at])
 	for {
 		f := w.take()
 		w.at, w.filled = 0, f.n
@@ -94,6 +94,15 @@ func (w *window) fill() error {
 			return w.complaint(0, "a line is longer than 4 MB", "recordings have short lines; is it the right file?")
 		}
 	}
+}
+
+// leave counts the lines that are left behind.
+func (w *window) leave(text []byte) {
+	w.lines += bytes.Count(text, []byte("\n"))
+	if k := bytes.LastIndexByte(text, '\n'); k >= 0 {
+		w.before, text = 0, text[k+1:]
+	}
+	w.before += utf8.RuneCount(text)
 }
 
 // take gives the next buffer: the one that is on its way, or one read now.
@@ -119,7 +128,12 @@ func (w *window) take() (f filled) {
 // place gives the line and column, from 1, of a byte of buf.
 func (w *window) place(i int) (line, column int) {
 	before := w.buf[:i]
-	return w.lines + 1 + bytes.Count(before, []byte("\n")), 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
+	k := bytes.LastIndexByte(before, '\n')
+	column = 1 + utf8.RuneCount(before[k+1:])
+	if k < 0 {
+		column += w.before
+	}
+	return w.lines + 1 + bytes.Count(before, []byte("\n")), column
 }
 
 // complaint is about what stands at a byte of buf.

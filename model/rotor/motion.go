@@ -61,6 +61,7 @@ type Motion struct {
 	shown int64
 	see   func(State)
 	work  Work
+	most  int // evaluations that work may come to
 }
 
 // wave is how much of a back-EMF's wave, in electrical radians, a step may take
@@ -112,7 +113,7 @@ func (m *Motion) Use(p *Plant) {
 
 // Start puts the machine into a state, with all outputs off.
 func (m *Motion) Start(s State) {
-	m.work, m.see = Work{}, nil
+	m.work, m.see, m.most = Work{}, nil, math.MaxInt
 	m.seconds, m.pitch = s.Seconds, s.Place.Pitch
 	m.crowd, m.crowded = 0, s.Seconds
 	m.now = vector{speed: s.Speed, angle: s.Place.Deg * math.Pi / 180}
@@ -161,12 +162,13 @@ func (m *Motion) Feed(feeds [4]driver.Feed) {
 }
 
 // Advance runs to a time. It fails for a plant that can not be, and where no
-// step is short enough, which is a fault of the program.
+// step is short enough, which is a fault of the program. Where a Limit ends it
+// before its time, State says when.
 func (m *Motion) Advance(untilSeconds float64) error {
 	if m.fault != nil {
 		return m.fault
 	}
-	for m.seconds < untilSeconds {
+	for m.seconds < untilSeconds && !m.spent() {
 		h, last := m.step, false
 		if m.listens {
 			h = min(h, wave/(m.poles*math.Abs(m.now[speed])))
@@ -242,3 +244,9 @@ func (m *Motion) Stuck() bool { return m.stuck }
 
 // Work gives the counts since Start.
 func (m *Motion) Work() Work { return m.work }
+
+// Limit lets Advance and Settle evaluate the equations so many times more, and
+// no further: they then end before their time. Start takes it away.
+func (m *Motion) Limit(evaluations int) { m.most = m.work.Evaluations + evaluations }
+
+func (m *Motion) spent() bool { return m.work.Evaluations >= m.most }

@@ -112,8 +112,14 @@ func (p *Plant) RingRadians(stiffness float64) float64 {
 // Field gives the field of a row once its currents are steady and the rotor
 // stands, in units of Current.
 func (p *Plant) Field(row sequence.Row) sequence.Field {
+	i := p.Currents(row)
+	return sequence.Field{A: (i[0] - i[2]) / p.Current, B: (i[1] - i[3]) / p.Current}
+}
+
+// Currents gives the coil currents of a row in ampere, once they are steady and
+// the rotor stands; bipolar the first two are phases A and B.
+func (p *Plant) Currents(row sequence.Row) (i [4]float64) {
 	feeds := p.Stage.Feeds(row, p.Drive, p.Current)
-	var i [4]float64
 	for j := range i {
 		w := p.ways(feeds[j])
 		up, down := w.above.drive/(p.Resistance+w.above.ohms), w.below.drive/(p.Resistance+w.below.ohms)
@@ -128,5 +134,5 @@ func (p *Plant) Field(row sequence.Row) sequence.Field {
 			i[j] = w.hold
 		}
 	}
-	return sequence.Field{A: (i[0] - i[2]) / p.Current, B: (i[1] - i[3]) / p.Current}
+	return i
 }

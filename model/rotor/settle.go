@@ -25,7 +25,7 @@ func (m *Motion) Settle(row sequence.Row, limit float64) (rest Position, ok bool
 		if rest, ok = m.calm(machine, field); ok {
 			return rest, true, nil
 		}
-		if m.seconds >= until {
+		if m.seconds >= until || m.spent() {
 			return Position{}, false, nil
 		}
 		if err = m.Advance(min(until, m.seconds+m.longest)); err != nil {

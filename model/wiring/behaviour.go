@@ -70,6 +70,23 @@ func (b Behaviour) Likeliest() Does {
 	return Buzzes
 }
 
+// SeenIn gives what may be seen in the k-th of n trials that are like this one.
+// Where nothing is likelier than not, the trials together show the shares.
+func (b Behaviour) SeenIn(k, n int) Does {
+	x := (float64(k) + 0.5) / float64(n)
+	for _, d := range everyDoes {
+		if b.Share[d] >= 0.5 {
+			return d
+		}
+	}
+	for _, d := range everyDoes {
+		if x -= b.Share[d]; x < 0 {
+			return d
+		}
+	}
+	return Still
+}
+
 // Text puts a behaviour into words.
 func (b Behaviour) Text() string {
 	var parts []string
@@ -116,10 +133,10 @@ func doesWords(d Does) string {
 // bench; with drift the rotor goes on the way that it last went when a balance
 // is unstable, as a turning rotor does, else it falls to either side alike.
 var conditions = []struct {
-	load, friction float64 // in T1
-	drift          bool
-	weight         float64
-}{{0, 0.05, false, 0.25}, {0, 0, false, 0.25}, {0.1, 0.05, false, 0.15}, {-0.1, 0.05, false, 0.15}, {0, 0, true, 0.2}}
+	bench
+	drift  bool
+	weight float64
+}{{bench{0, 0.05}, false, 0.25}, {bench{0, 0}, false, 0.25}, {bench{0.1, 0.05}, false, 0.15}, {bench{-0.1, 0.05}, false, 0.15}, {bench{0, 0}, true, 0.2}}
 
 const (
 	warmUp      = 2 // cycles before anything is counted
@@ -129,9 +146,9 @@ const (
 	mostTracked = 400 // states of a run; beyond, the least likely are dropped
 )
 
-// Behave runs the rotor model on a motor with faults. Statics alone: slow, as
-// the rotor would settle after each row; an unstable balance gives each side its
-// share.
+// Behave runs the rotor's statics on a motor with faults: slow, as it would settle
+// after each row; an unstable balance gives each side its share. Slowly does the
+// same with the motion from rest to rest.
 func Behave(m motor.Motor, faults []Fault, t Trial) Behaviour {
 	return BehaveOn(m, m.Wiring, faults, t)
 }
@@ -140,11 +157,11 @@ func Behave(m motor.Motor, faults []Fault, t Trial) Behaviour {
 // motor states.
 func BehaveOn(m motor.Motor, onOutputs sequence.Permutation, faults []Fault, t Trial) Behaviour {
 	rows, sound := sentTo(m, onOutputs, faults, t)
-	fields := make([]sequence.Field, len(rows))
-	for k := range rows {
-		fields[k] = rows[k].Field()
-	}
-	b := behaveIn(fields, m.PolePairs)
+	return behaveIn(rows, m.PolePairs).seen(rows, sound)
+}
+
+// seen adds what rows say of themselves.
+func (b Behaviour) seen(rows, sound []sequence.Row) Behaviour {
 	b.Hold = weakest(rows, sound)
 	if b.Share[Buzzes] < 0.02 {
 		b.Places = 0
@@ -180,13 +197,30 @@ func weakest(rows, sound []sequence.Row) float64 {
 	return least
 }
 
-// behaveIn runs the statics through a cycle of fields.
-func behaveIn(fields []sequence.Field, polePairs int) Behaviour {
+// behaveIn runs the statics through a cycle of rows.
+func behaveIn(rows []sequence.Row, polePairs int) Behaviour {
+	var fields []sequence.Field
+	for _, row := range rows {
+		fields = append(fields, row.Field())
+	}
+	return behaveBy(rows, 1, func(at bench) func(int, float64) restWay {
+		s := statics{fields: fields, rests: map[restKey]restWay{}, machine: rotor.Machine{PolePairs: polePairs, Load: at.load, Friction: at.friction}}
+		return s.rest
+	})
+}
+
+// behaveBy runs through a cycle of rows under all conditions, with what says on a
+// bench where a row takes a rotor at rest. Rests within a grain, in degrees, are
+// one place to be seen.
+func behaveBy(rows []sequence.Row, grain float64, on func(bench) func(row int, deg float64) restWay) Behaviour {
 	b := Behaviour{Share: map[Does]float64{}}
 	rests := map[int]float64{}
+	var holds []bool
+	for _, row := range rows {
+		holds = append(holds, !row.Field().None())
+	}
 	for _, c := range conditions {
-		r := runner{fields: fields, drift: c.drift, rests: map[restKey]restWay{},
-			machine: rotor.Machine{PolePairs: polePairs, Load: c.load, Friction: c.friction}}
+		r := runner{holds: holds, load: c.load, drift: c.drift, grain: grain, rest: on(c.bench)}
 		r.run(c.weight, &b, rests)
 	}
 	for n, w := range rests {

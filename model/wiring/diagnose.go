@@ -5,10 +5,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
-	"coilwalk/model/driver"
 	"coilwalk/model/motor"
-	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
 )
@@ -68,13 +67,14 @@ type Suspects struct {
 	motor motor.Motor
 	plant *rotor.Plant // nil where the motor gives too little to be run in time
 	all   []suspect
+	lock  sync.Mutex
 }
 
 // suspect is a fault, or faults of a kind that the trials can not tell apart.
 type suspect struct {
 	faults []Fault // none for a sound motor
 	prior  float64
-	does   []Behaviour // in the order of Trials
+	does   []Behaviour // slowly, in the order of Trials
 	atRate map[string]Behaviour
 }
 
@@ -96,28 +96,19 @@ func (s *Suspects) at(i int, t Trial) Behaviour {
 	return b
 }
 
-// NewSuspects runs the rotor model on every fault of a motor.
+// NewSuspects runs the rotor model on every fault of a motor, slowly.
 func NewSuspects(m motor.Motor) *Suspects {
 	faults := Faults(m)
 	count := map[FaultKind]int{}
 	for _, f := range faults {
 		count[f.Kind]++
 	}
-	s := &Suspects{motor: m, all: []suspect{{prior: noFault, does: behaviours(m, nil)}}}
-	if plant, _, err := rotor.PlantOf(m, driver.Usual(m.Drive, false), quantity.Voltage{}); err == nil {
-		s.plant = &plant
-	}
+	slowly := NewSlowly(m)
+	s := &Suspects{motor: m, plant: slowly.plant, all: []suspect{{prior: noFault, does: slowly.trials(nil)}}}
 	for _, f := range faults {
-		s.add(f, kindOdds[f.Kind]/float64(count[f.Kind]), behaviours(m, []Fault{f}))
+		s.add(f, kindOdds[f.Kind]/float64(count[f.Kind]), slowly.trials([]Fault{f}))
 	}
 	return s
-}
-
-func behaviours(m motor.Motor, with []Fault) (does []Behaviour) {
-	for _, t := range Trials() {
-		does = append(does, Behave(m, with, t))
-	}
-	return does
 }
 
 // add puts a fault beside those that it can not be told from.
@@ -146,8 +137,11 @@ func sameDoes(a, b []Behaviour) bool {
 	return true
 }
 
-// Judge ranks the faults that explain symptoms.
+// Judge ranks the faults that explain symptoms. It may be called by several
+// goroutines; one waits for another.
 func (s *Suspects) Judge(symptoms []Symptom) Judged {
+	s.lock.Lock()
+	defer s.lock.Unlock()
 	geared := s.motor.Train.Geared()
 	odds := make([]float64, len(s.all))
 	other := otherwise * math.Pow(anyAnswer, float64(len(symptoms)))

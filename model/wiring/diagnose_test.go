@@ -23,7 +23,7 @@ func TestFaultsAreFoundFromWhatTheyDo(t *testing.T) {
 			var seen []Symptom
 			for k, trial := range Trials() {
 				b := s.all[at].does[k]
-				symptom := Symptom{Trial: trial, Seen: Seen(b.Likeliest())}
+				symptom := Symptom{Trial: trial, Seen: Seen(b.SeenIn(k, 6))}
 				if b.Share[Buzzes] > 0.4 {
 					symptom.Places = b.Places
 				}

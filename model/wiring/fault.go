@@ -6,7 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"coilwalk/model/driver"
 	"coilwalk/model/motor"
+	"coilwalk/model/rotor"
 	"coilwalk/sequence"
 )
 
@@ -105,6 +107,36 @@ func Coils(faults []Fault, out sequence.Row, wiring sequence.Permutation, drive 
 		}
 	}
 	return at
+}
+
+// Broken says which coil ends have no way for a current at all, not even one that
+// another coil induces: bipolar both of a phase.
+func Broken(faults []Fault, drive sequence.Drive) (ends [4]bool) {
+	for _, f := range faults {
+		switch f.Kind {
+		case LeadOpen:
+			ends[f.End] = true
+			if drive == sequence.Bipolar {
+				ends[f.End.Opposite()] = true
+			}
+		case TapOff:
+			for _, e := range sequence.Ends {
+				ends[e] = ends[e] || f.Phase < 0 || int(e)%2 == f.Phase
+			}
+		}
+	}
+	return ends
+}
+
+// Feeds gives how the coils of a plant are fed under a row, with some ends broken.
+func Feeds(p *rotor.Plant, row sequence.Row, broken [4]bool) [4]driver.Feed {
+	feeds := p.Stage.Feeds(row, p.Drive, p.Current)
+	for e, is := range broken {
+		if is && (e < 2 || p.Drive == sequence.Unipolar) {
+			feeds[e] = driver.Feed{Firm: true} // held at no current
+		}
+	}
+	return feeds
 }
 
 // reversedHalf gives the row whose field is that of a half wound the other way

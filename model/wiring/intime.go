@@ -3,9 +3,9 @@ package wiring
 import (
 	"math"
 
+	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
-	"coilwalk/sequence"
 )
 
 // The runs of a trial at a rate: from rest anywhere in a pole pitch, with what
@@ -16,6 +16,7 @@ const (
 	timeWarmUp    = 2    // cycles
 	timeCounted   = 10   // cycles
 	timeTolerance = 1e-4 // of rotor.Motion: what this decides is chance anyway
+	oneSwing      = 15.0 // electrical degrees: a swing, or a stick in the dead zone, is no place of its own
 )
 
 var timeLoads = []float64{0, 0.06, -0.06} // in T1
@@ -25,6 +26,12 @@ var timeLoads = []float64{0, 0.06, -0.06} // in T1
 // a start.
 func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behaviour {
 	rows, sound := sentTo(m, m.Wiring, faults, t)
+	broken := Broken(faults, m.Drive)
+	feeds := make([][4]driver.Feed, len(rows))
+	holds := make([]bool, len(rows))
+	for k, row := range rows {
+		feeds[k], holds[k] = Feeds(&p, row, broken), !row.Field().None()
+	}
 	b := Behaviour{Share: map[Does]float64{}, Hold: weakest(rows, sound)}
 	rests := map[int]float64{}
 	const weight = 1.0 / timeStarts / 3
@@ -32,10 +39,9 @@ func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behavio
 	for _, load := range timeLoads {
 		q := p
 		q.Load.Torque += load * p.OnePhase() * p.Ratio
-		motion := rotor.NewMotion(&q)
-		motion.Tolerance = timeTolerance
+		motion := newTimed(&q)
 		for start := range timeStarts {
-			does, n := runInTime(motion, rows, t, float64(start)*360/timeStarts)
+			does, n := runInTime(motion, feeds, holds, t, float64(start)*360/timeStarts)
 			b.Share[does] += weight
 			if does == Buzzes {
 				rests[n] += weight
@@ -52,16 +58,24 @@ func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behavio
 	return b
 }
 
+// newTimed gives the motion of a plant in trials.
+func newTimed(p *rotor.Plant) *rotor.Motion {
+	m := rotor.NewMotion(p)
+	m.Tolerance = timeTolerance
+	m.Start(rotor.State{})
+	return m
+}
+
 // runInTime runs one start and says what it comes to, and among how many places
 // it goes.
-func runInTime(motion *rotor.Motion, rows []sequence.Row, t Trial, deg float64) (Does, int) {
+func runInTime(motion *rotor.Motion, rows [][4]driver.Feed, holds []bool, t Trial, deg float64) (Does, int) {
 	motion.Start(rotor.State{Place: rotor.Position{Deg: deg}})
 	var from, last rotor.Position
 	var seen places
 	moved := 0.0
 	n := len(rows)
 	for k := range (timeWarmUp + timeCounted) * n {
-		motion.Energise(rows[k%n])
+		motion.Feed(rows[k%n])
 		if motion.Advance(float64(k+1)/t.Rate) != nil {
 			return Still, 0
 		}
@@ -72,8 +86,8 @@ func runInTime(motion *rotor.Motion, rows []sequence.Row, t Trial, deg float64) 
 		if k >= timeWarmUp*n {
 			moved = math.Max(moved, math.Abs(at.From(last)))
 		}
-		if k >= (timeWarmUp+timeCounted-1)*n {
-			seen.add(math.Round(at.Deg/15) * 15) // a swing is no place of its own
+		if k >= (timeWarmUp+timeCounted-1)*n && holds[k%n] {
+			seen.add(math.Round(at.Deg/oneSwing) * oneSwing)
 		}
 		last = at
 	}

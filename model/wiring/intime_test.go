@@ -117,11 +117,11 @@ func TestRateIsToBlame(t *testing.T) {
 	if len(fast.Faults) != 0 || fast.Text != "no fault of wiring or driver: the rate itself" || fast.Odds < 0.35 {
 		t.Errorf("it starts at some 1200 rows/s, and buzzes at 3000: %s (%.2f)", fast.Text, fast.Odds)
 	}
-	slow := judge("half forward buzz at 60\nhalf reverse buzz at 60\n").Ranked[0]
+	slow := judge("half forward buzz at 200\nhalf reverse buzz at 200\n").Ranked[0]
 	if len(slow.Faults) == 0 {
-		t.Errorf("a buzz at 60 rows/s: %s", slow.Text)
+		t.Errorf("a buzz at 200 rows/s: %s", slow.Text)
 	}
-	if turns := judge("half forward cw at 100\nhalf reverse ccw at 100\n").Ranked[0]; turns.Text != "no fault of wiring or driver" {
+	if turns := judge("half forward cw at 400\nhalf reverse ccw at 400\n").Ranked[0]; turns.Text != "no fault of wiring or driver" {
 		t.Errorf("it turns as commanded: %s", turns.Text)
 	}
 }

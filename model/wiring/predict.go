@@ -136,15 +136,15 @@ var runs = sync.OnceValue(func() map[[4]int][4]float64 {
 		key := [4]int{0, code & 3, code >> 2 & 3, code >> 4}
 		var shares [2]map[Does]float64
 		for way := range shares {
-			fields := make([]sequence.Field, len(key))
+			rows := make([]sequence.Row, len(key))
 			for k := range key {
 				from := k
 				if way == 1 {
 					from = (len(key) - k) % len(key)
 				}
-				fields[k] = axis(key[from])
+				rows[k][key[from]] = 1
 			}
-			shares[way] = behaveIn(fields, 1).Share
+			shares[way] = behaveIn(rows, 1).Share
 		}
 		cw := shares[0][Clockwise] * shares[1][CounterClockwise]
 		ccw := shares[0][CounterClockwise] * shares[1][Clockwise]

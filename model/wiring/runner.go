@@ -12,16 +12,13 @@ import (
 
 // runner walks a distribution of rotor positions through a cycle again and again.
 type runner struct {
-	machine rotor.Machine
-	fields  []sequence.Field
-	drift   bool
-	rests   map[restKey]restWay
+	holds []bool // of each row of the cycle: it has a field
+	load  float64
+	drift bool
+	grain float64 // degrees within which two rests are one place to be seen
+	rest  func(row int, deg float64) restWay
 
 	byChance bool // it fell to a side by chance, and may do so again
-}
-
-type restKey struct {
-	a, b, deg float64
 }
 
 // restWay is where a row takes the rotor from an angle: degrees further, twice
@@ -67,8 +64,8 @@ func (r *runner) run(weight float64, b *Behaviour, rests map[int]float64) {
 			now = recount(now)
 		}
 		now = fresh(now)
-		for _, f := range r.fields {
-			now = r.step(now, f)
+		for row := range r.holds {
+			now = r.step(now, row)
 		}
 	}
 	full := 360.0 * counted
@@ -146,27 +143,27 @@ func inOrder(now map[state]float64) []state {
 	return all
 }
 
-func (r *runner) step(now map[state]float64, f sequence.Field) map[state]float64 {
+func (r *runner) step(now map[state]float64, row int) map[state]float64 {
 	next := map[state]float64{}
 	for _, s := range inOrder(now) {
 		w := now[s]
-		to := r.rest(f, s.deg)
+		to := r.rest(row, s.deg)
 		switch {
 		case to.ways == 0:
-			s.moved, s.total = true, s.total-math.Copysign(90, r.machine.Load) // driven on by the load
+			s.moved, s.total = true, s.total-math.Copysign(90, r.load) // driven on by the load
 			next[s] += w
 		case to.ways == 1:
-			next[s.to(to.by[0])] += w
+			next[r.to(s, to.by[0], row)] += w
 		case r.drift:
 			by := to.by[0]
 			if by*float64(s.last) < 0 {
 				by = to.by[1]
 			}
-			next[s.to(by)] += w
+			next[r.to(s, by, row)] += w
 		default:
 			r.byChance = true
-			next[s.to(to.by[0])] += w / 2
-			next[s.to(to.by[1])] += w / 2
+			next[r.to(s, to.by[0], row)] += w / 2
+			next[r.to(s, to.by[1], row)] += w / 2
 		}
 	}
 	if len(next) > mostTracked {
@@ -193,36 +190,59 @@ func likeliest(now map[state]float64) map[state]float64 {
 	return kept
 }
 
-// to gives the state after the rotor turned by some degrees.
-func (s state) to(by float64) state {
+// to gives the state after a row turned the rotor by some degrees. Where it only
+// fell into a detent is no place that a person would count.
+func (r *runner) to(s state, by float64, row int) state {
 	s.total = rounded(s.total + by)
-	s.deg = rounded(math.Mod(s.deg+by+720, 360))
-	if s.deg >= 360 {
-		s.deg = 0
-	}
+	s.deg = within(s.deg + by)
 	if math.Abs(by) > 1 {
 		s.moved, s.last = true, 1
 		if by < 0 {
 			s.last = -1
 		}
 	}
-	s.rests.add(s.deg)
+	if r.holds[row] {
+		s.rests.add(math.Round(s.deg/r.grain) * r.grain)
+	}
 	return s
+}
+
+// within gives an angle within a pitch, rounded.
+func within(deg float64) float64 {
+	deg = rounded(math.Mod(deg, 360))
+	if deg < 0 {
+		deg = rounded(deg + 360)
+	}
+	if deg >= 360 {
+		return 0
+	}
+	return deg
 }
 
 func rounded(deg float64) float64 { return math.Round(deg*100) / 100 }
 
-// rest asks the rotor model where a field takes the rotor, once for each angle.
-func (r *runner) rest(f sequence.Field, deg float64) restWay {
+// statics asks the rotor's statics where a field takes it, once for each angle.
+type statics struct {
+	machine rotor.Machine
+	fields  []sequence.Field
+	rests   map[restKey]restWay
+}
+
+type restKey struct {
+	a, b, deg float64
+}
+
+func (s *statics) rest(row int, deg float64) restWay {
+	f := s.fields[row]
 	key := restKey{f.A, f.B, deg}
-	if way, known := r.rests[key]; known {
+	if way, known := s.rests[key]; known {
 		return way
 	}
 	from := rotor.Position{Deg: deg}
 	if f.None() { // the detent and the train hold it against so small a load
 		return restWay{ways: 1}
 	}
-	to, balance := r.machine.Rest(f, from)
+	to, balance := s.machine.Rest(f, from)
 	way := restWay{}
 	if balance != rotor.Adrift {
 		for i, p := range to {
@@ -230,9 +250,14 @@ func (r *runner) rest(f sequence.Field, deg float64) restWay {
 		}
 		way.ways = len(to)
 	}
-	if balance == rotor.Either && way.by[0] < 0 { // the side that rises first
-		way.by[0], way.by[1] = way.by[1], way.by[0]
-	}
-	r.rests[key] = way
+	way.order(balance)
+	s.rests[key] = way
 	return way
+}
+
+// order puts the side that rises first.
+func (w *restWay) order(balance rotor.Balance) {
+	if balance == rotor.Either && w.by[0] < 0 {
+		w.by[0], w.by[1] = w.by[1], w.by[0]
+	}
 }

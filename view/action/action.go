@@ -35,6 +35,7 @@ func All() []Action {
 		{Word: "stop", Keys: []string{" "}, Shown: "space", Says: "stop; always, and only that", Do: func(b *bench.Bench, _ []string) error { b.Stop(); return nil }},
 		{Word: "faster", Keys: []string{"+", "="}, Shown: "+", Says: "run faster", OnKey: true, Do: pace(1)},
 		{Word: "slower", Keys: []string{"-", "_"}, Shown: "-", Says: "run slower", OnKey: true, Do: pace(-1)},
+		{Word: "rate", Takes: "N", Keys: []string{"p"}, Shown: "p", Says: "set the pace, in rows a second", OnKey: true, Ask: "run at how many rows a second?", Do: rate},
 		{Word: "mode", Takes: "[wave|full|half|micro N|table]", Keys: []string{"m"}, Shown: "m", Says: "change the step mode", Do: mode},
 		{Word: "reverse", Keys: []string{"r"}, Shown: "r", Says: "turn round the way that next goes", Do: func(b *bench.Bench, _ []string) error { b.Reverse(); return nil }},
 		{Word: "drive", Keys: []string{"d"}, Shown: "d", Says: "change between unipolar and bipolar drive", Do: drive},
@@ -136,7 +137,22 @@ func run(b *bench.Bench, _ []string) error {
 }
 
 // paces are the rates that faster and slower go through, in rows per second.
-var paces = []float64{0.5, 1, 2, 3, 5, 8, 12, 20, 30, 50, 80, 120, 200}
+var paces = []float64{0.5, 1, 2, 3, 5, 8, 12, 20, 30, 50, 80, 120, 200, 300, 400, 500, 600, 700, 800, 1000, 1200, 1500, 2000, 3000, 5000}
+
+func rate(b *bench.Bench, args []string) error {
+	if len(args) != 1 {
+		return fmt.Errorf("one rate is wanted, in rows a second")
+	}
+	v, err := strconv.ParseFloat(args[0], 64)
+	if err != nil || !(v > 0) {
+		return fmt.Errorf("%q is no rate; rows a second are wanted, as 600", files.Shown(args[0]))
+	}
+	b.SetRate(v)
+	if got := b.Rate(); got != v {
+		return fmt.Errorf("%g rows a second can not be shown here; it is %g now", v, got)
+	}
+	return nil
+}
 
 func pace(way int) func(*bench.Bench, []string) error {
 	return func(b *bench.Bench, _ []string) error {

@@ -120,6 +120,10 @@ func (m *Mode) answer(word string, args []string) {
 		m.say("%s", err)
 		return
 	}
+	if word == "run" && len(args) > 0 {
+		m.run(args)
+		return
+	}
 	if word == "run" { // no clock runs here: a run is one whole cycle
 		a, args = action.All()[0], []string{fmt.Sprint(m.Bench.Read().Order.Len())}
 	}
@@ -196,7 +200,8 @@ func (m *Mode) help() {
 		}
 		says := a.Says
 		if a.Word == "run" {
-			says = "walk one whole cycle, a line a row"
+			words += " [RATE [ROWS]]"
+			says = "walk one whole cycle, a line a row; with a rate in rows a second, run for a second, or for so many rows, as the rotor follows in time"
 		}
 		m.say("%s: %s", words, says)
 	}

@@ -25,7 +25,7 @@ func WriteJSON(w io.Writer, object any) error {
 	return e.Encode(object)
 }
 
-// degrees rounds an angle for JSON to 10⁻⁶ degrees, so that what bisection and
+// degrees rounds an angle, or another figure of its size, for JSON to 10⁻⁶, so that what bisection and
 // another processor's arithmetic leave does not show.
 func degrees(deg float64) float64 {
 	r := math.Round(deg*1e6) / 1e6

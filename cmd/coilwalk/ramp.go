@@ -1,0 +1,264 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/big"
+	"os"
+	"os/signal"
+
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/driver"
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/model/rotor"
+	"coilwalk/model/travel"
+	"coilwalk/sequence"
+	"coilwalk/view/report"
+)
+
+// rampFlags are the options of "ramp".
+type rampFlags struct {
+	mode                 modeFlags
+	turn                 quantity.Angle
+	steps                int64
+	after                choice
+	rate, start          quantity.Rate
+	accel, decel         float64
+	shape, method        choice
+	clock                quantity.Rate
+	prescale             float64
+	bits                 int
+	stop                 int64
+	stage                string
+	supply               quantity.Voltage
+	inertia              quantity.Inertia
+	believes, rpm        int64
+	delay                choice
+	twice, floats, alone bool
+}
+
+func (p *program) rampCommand() *cobra.Command {
+	var f rampFlags
+	c := &cobra.Command{
+		Use:   "ramp",
+		Short: "Plan a move with acceleration: when each row is sent, in whole timer ticks",
+		Long: `Plan a move of the output shaft: how many rows it is, exactly, and when each is
+sent, with a start rate, an acceleration and a top rate, in whole ticks of a timer
+whose errors do not add up. The motor is run through it, to see whether it follows.
+A start rate and an acceleration that are left out come of the motor's model.
+
+The other way round, --believes says what rate firmware really gives that reckons
+its delay from steps to a turn and turns a minute.`,
+		Example: "  coilwalk ramp --turn 90deg --rate 900/s\n  coilwalk ramp --turn -90deg --rate 900/s --after forward --shape s\n  coilwalk ramp --steps 2000 --rate 1200/s --start 300/s --accel 1500 --clock 16MHz --prescale 8\n  coilwalk ramp --believes 2048 --rpm 12 --delay ms",
+		Args:    noArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			answer, err := p.ramp(c, &f)
+			if err != nil {
+				return err
+			}
+			if err := p.tell(answer); err != nil {
+				return err
+			}
+			if !answer.Clean() {
+				return errFinding
+			}
+			return nil
+		},
+	}
+	f.mode.add(c, "half")
+	f.after = choice{"", []string{"forward", "reverse"}}
+	f.shape = choice{"trapezoid", []string{"trapezoid", "s"}}
+	f.method = choice{"exact", []string{"exact", "recurrence"}}
+	f.delay = choice{"ms", []string{"ms", "us"}}
+	c.Flags().Var(&f.turn, "turn", "the move of the shaft, as 90deg; below zero in reverse")
+	c.Flags().Int64Var(&f.steps, "steps", 0, "the move as a number of rows; below zero in reverse")
+	c.Flags().Var(&f.after, "after", "the direction of the move before, forward or reverse: a reversal first takes up the play")
+	c.Flags().Var(&f.rate, "rate", "goes up to this rate, as 900/s (rows a second)")
+	c.Flags().Var(&f.start, "start", "starts at this rate (four fifths of the start–stop rate of the motor's model)")
+	c.Flags().Float64Var(&f.accel, "accel", 0, "speeds up by so many `rows/s` in a second (half of what the motor's model follows)")
+	c.Flags().Float64Var(&f.decel, "decel", 0, "slows down by so many `rows/s` in a second (as it speeds up)")
+	c.Flags().Var(&f.shape, "shape", "trapezoid, at a constant acceleration, or s, at one that rises and falls")
+	c.Flags().Var(&f.method, "method", "exact, or recurrence: the usual one in whole numbers, from a stand")
+	c.Flags().Var(&f.clock, "clock", "of the timer, as 16MHz (1 MHz)")
+	c.Flags().Float64Var(&f.prescale, "prescale", 1, "the timer's clock is divided by this `number`")
+	c.Flags().IntVar(&f.bits, "bits", 16, "of the timer's counter: 8, 16 or 32")
+	c.Flags().Int64Var(&f.stop, "stop", 0, "show the stop that is asked for at this `row`")
+	c.Flags().StringVar(&f.stage, "stage", "", "the driver stage, as in coilwalk rates")
+	c.Flags().Var(&f.supply, "supply", "the motor supply, as 12V (the rated voltage)")
+	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
+	c.Flags().BoolVar(&f.alone, "no-motor", false, "do not run the motor through it")
+	c.Flags().Int64Var(&f.believes, "believes", 0, "firmware holds a turn to be so many `steps`: what does it really do?")
+	c.Flags().Int64Var(&f.rpm, "rpm", 0, "with --believes: the turns a minute that it wants")
+	c.Flags().Var(&f.delay, "delay", "with --believes: the unit of its delay, ms or us, reckoned in whole numbers")
+	c.Flags().BoolVar(&f.twice, "twice", false, "with --believes: it waits half the delay twice in a step")
+	c.Flags().BoolVar(&f.floats, "decimals", false, "with --believes: it reckons with decimals, and cuts the delay only")
+	return c
+}
+
+func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
+	m, err := p.openMotor()
+	if err != nil {
+		return nil, err
+	}
+	mode, err := f.mode.chosen(c)
+	if err != nil {
+		return nil, err
+	}
+	if c.Flags().Changed("believes") {
+		return f.belief(m, mode)
+	}
+	for _, name := range []string{"rpm", "delay", "twice", "decimals"} {
+		if c.Flags().Changed(name) {
+			return nil, fmt.Errorf("--%s goes with --believes only", name)
+		}
+	}
+	sent, asked, err := f.move(c, m, mode)
+	if err != nil {
+		return nil, err
+	}
+	if !sent.Rows.IsInt64() {
+		return nil, fmt.Errorf("a move of %s rows is longer than can be planned", sent.Rows)
+	}
+	rows := sent.Rows.Int64()
+	way := sequence.Forward
+	if rows < 0 {
+		way, rows = sequence.Reverse, -rows
+	}
+	timer := travel.Timer{Clock: f.clock.Base(), Prescale: f.prescale, Bits: f.bits}
+	if !f.clock.Given() {
+		timer.Clock = 1e6
+	}
+	if err := timer.Check(); err != nil {
+		return nil, err
+	}
+	w := travel.Wish{Rows: rows, Start: f.start.Base(), Top: f.rate.Base(), Accel: f.accel, Decel: f.decel}
+	if f.shape.value == "s" {
+		w.Shape = travel.Smooth
+	}
+	switch {
+	case !f.rate.Given():
+		return nil, errors.New("--rate is wanted: the rate to go up to, as 900/s")
+	case rows > mostListed:
+		return nil, fmt.Errorf("a move of %d rows is more than the %d that are listed; plan it in parts", rows, int64(mostListed))
+	case f.stop < 0 || f.stop > rows:
+		return nil, fmt.Errorf("--stop %d: a row of the move is wanted, 1 to %d", f.stop, rows)
+	case f.method.value == "recurrence" && (f.shape.value == "s" || f.start.Given() && f.start.Base() > 0):
+		return nil, errors.New("the recurrence starts from a stand and at a constant acceleration; leave --start and --shape out")
+	case f.method.value == "recurrence" && f.accel == 0:
+		return nil, errors.New("--method recurrence: --accel is wanted")
+	}
+	return p.planned(c, f, m, mode, way, w, sent, asked, timer)
+}
+
+// mostListed rows have their intervals listed.
+const mostListed = 2_000_000
+
+// planned fills in what the motor's model has to say, and makes the answer.
+func (p *program) planned(c *cobra.Command, f *rampFlags, m motor.Motor, mode sequence.Mode, way sequence.Direction, w travel.Wish, sent travel.Sent, asked string, timer travel.Timer) (found, error) {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	var plant rotor.Plant
+	var estimates []rotor.Estimate
+	startFrom, accelFrom := "given", "given"
+	if !f.alone {
+		stage := driver.Usual(m.Drive, f.supply.Given())
+		var err error
+		if f.stage != "" {
+			if stage, err = driver.Named(f.stage); err != nil {
+				return nil, err
+			}
+		}
+		if plant, estimates, err = rotor.PlantOf(m, stage, f.supply); err != nil {
+			return nil, fmt.Errorf("%w (--no-motor plans without one)", err)
+		}
+		plant.Load.Inertia = f.inertia.Base()
+		if !f.start.Given() && f.method.value != "recurrence" {
+			trials := rotor.NewTrials(plant, mode)
+			rates, _ := trials.Follow(rotor.Sweep{}, nil)
+			w.Start, startFrom = 0.8*rates.StartStop, "model"
+		}
+		if w.Accel == 0 && w.Start < w.Top {
+			if w.Accel, err = w.Steepest(ctx, plant, mode, way); err != nil {
+				return nil, err
+			}
+			if accelFrom = "model"; w.Accel == 0 { // it follows none: shown with a gentle one
+				w.Accel, accelFrom = 2*w.Top, "none"
+			}
+		}
+	}
+	plan, err := w.Plan()
+	if err != nil {
+		return nil, err
+	}
+	answer := report.NewRamp(m, mode, way, asked, sent, plan)
+	answer.StartFrom, answer.AccelFrom = startFrom, accelFrom
+	answer.Count(timer, f.method.value)
+	if f.stop > 0 {
+		if err := answer.Break(f.stop, timer); err != nil {
+			return nil, err
+		}
+	}
+	if f.alone {
+		return answer, nil
+	}
+	followed, err := plan.Follow(ctx, plant, mode, way)
+	if err != nil {
+		return nil, err
+	}
+	room := 0.0
+	if followed.Kind == "" {
+		if room, err = plan.Room(ctx, plant, mode, way); err != nil {
+			return nil, err
+		}
+	}
+	answer.Follow(followed, room, estimates)
+	return answer, nil
+}
+
+// move gives the rows of the move that is asked for.
+func (f *rampFlags) move(c *cobra.Command, m motor.Motor, mode sequence.Mode) (travel.Sent, string, error) {
+	perTurn := m.StepsPerShaftTurn(mode)
+	var play *big.Rat
+	if _, deg, ok := m.Train.Play(); ok {
+		play = new(big.Rat).Quo(motor.Exactly(deg), big.NewRat(360, 1))
+	}
+	mover := travel.NewMover(perTurn, play)
+	turn, steps := c.Flags().Changed("turn"), c.Flags().Changed("steps")
+	var turns *big.Rat
+	var asked string
+	switch {
+	case turn == steps:
+		return travel.Sent{}, "", errors.New("one of --turn and --steps is wanted, as --turn 90deg")
+	case turn:
+		turns, asked = new(big.Rat).Quo(motor.Exactly(f.turn.Base()), big.NewRat(360, 1)), f.turn.String()+" of the shaft"
+	default:
+		turns, asked = new(big.Rat).Quo(new(big.Rat).SetInt64(f.steps), perTurn), fmt.Sprintf("%d rows", f.steps)
+	}
+	switch {
+	case f.after.value == "reverse":
+		mover.After(sequence.Reverse)
+	case f.after.value == "" && turns.Sign() < 0: // nobody says that it reverses
+		mover.After(sequence.Reverse)
+	}
+	sent := mover.Turn(turns)
+	if sent.Rows.Sign() == 0 {
+		return sent, "", fmt.Errorf("%s is less than half a row: nothing would move", asked)
+	}
+	return sent, asked, nil
+}
+
+// belief says what comes of firmware's own reckoning.
+func (f *rampFlags) belief(m motor.Motor, mode sequence.Mode) (found, error) {
+	b := travel.Belief{StepsPerTurn: f.believes, RPM: f.rpm, Unit: 1e-3, PerMinute: 60_000, Twice: f.twice, Floating: f.floats}
+	if f.delay.value == "us" {
+		b.Unit, b.PerMinute = 1e-6, 60_000_000
+	}
+	real, err := b.Reckon()
+	if err != nil {
+		return nil, fmt.Errorf("--believes and --rpm: %w", err)
+	}
+	return report.NewBelief(m, mode, b, f.delay.value, real), nil
+}
