@@ -163,7 +163,7 @@ func (g *generated) saying(s *script, stuck bool) {
 func (g *generated) tell(s *script, t *timing, tr *trace, tick int) {
 	for i := range g.faults {
 		f := &g.faults[i]
-		slack := f.first.usual + t.skew + f.first.usual*0.05 + ticks[tick].ns
+		slack := f.first.usual*1.1 + t.skew + ticks[tick].ns
 		f.row, f.lastRow = f.first.row-1, f.last.row+1
 		f.from, f.to = (f.first.at-slack)/1e9, (f.last.at+slack)/1e9
 		if f.kind == "glitch" {
