@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -60,6 +61,8 @@ func (p *program) status(err error) int {
 	case errors.As(err, &c):
 		fmt.Fprintln(p.errs, "coilwalk: "+c.Error())
 		return exitOurs
+	case errors.Is(err, context.Canceled): // by ctrl+c, while something long ran
+		return exitSignal + int(syscall.SIGINT)
 	case errors.Is(err, syscall.EPIPE): // the reader has seen enough
 		return exitSignal + int(syscall.SIGPIPE)
 	}

@@ -52,7 +52,7 @@ func choose(r *recording.Reader, names []string, pins table.Pins) (Choice, []rec
 		return c, nil, r.Watch(upTo(want))
 	}
 	if len(r.Channels) < want {
-		return c, nil, &files.Complaint{File: r.Name(), What: fmt.Sprintf("only %d channels are recorded (%s)", len(r.Channels), listed(r.Channels)), Right: fmt.Sprintf("the %d pins of one motor are wanted; step and direction lines are read with --pins step-direction", want)}
+		return c, nil, &files.Complaint{File: r.Name(), What: fmt.Sprintf("only %d channels are recorded (%s)", len(r.Channels), listed(r.Channels)), Right: fmt.Sprintf("the %d pins of one motor are wanted; two polarity lines are read with --pins two-line, step and direction lines with --pins step-direction", want)}
 	}
 	if len(r.Channels) > recording.MostChannels || want != 4 || pins == table.PhaseEnable {
 		return c, nil, &files.Complaint{File: r.Name(), What: fmt.Sprintf("it has %d channels", len(r.Channels)), Right: fmt.Sprintf("name the %d of the motor with --channels; there are %s", want, listed(r.Channels))}

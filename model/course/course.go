@@ -68,7 +68,7 @@ func (c *Course) Find(at int64) int {
 	return sort.Search(c.n, func(i int) bool { return c.Row(i).At > at }) - 1
 }
 
-// So far gives the course as it is now, which stays so while rows are added.
+// soFar gives the course as it is now, which stays so while rows are added.
 func (c *Course) soFar(until int64) *Course {
 	now := *c
 	now.chunks, now.Until = c.chunks[:len(c.chunks):len(c.chunks)], until

@@ -2,7 +2,6 @@ package course
 
 import (
 	"math"
-	"math/bits"
 
 	"coilwalk/model/recording"
 )
@@ -107,12 +106,4 @@ func (g *gatherer) row(s state, from int64) {
 	}
 	g.course.add(r)
 	g.before = state{at: from, levels: s.levels}
-}
-
-// pins gives the outputs, from 0, that differ between two rows.
-func pins(a, b uint8) (which []int) {
-	for d := a ^ b; d != 0; d &= d - 1 {
-		which = append(which, bits.TrailingZeros8(d))
-	}
-	return which
 }

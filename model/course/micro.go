@@ -22,11 +22,14 @@ func (k carrier) slots(c *Course, wiring sequence.Permutation) (out []slot) {
 	}
 	i := 0
 	for from := c.Row(0).At; from+k.period <= c.Until && len(out) < mostSlots; from += k.period {
-		to := from + k.period
-		var high [4]int64
 		for i+1 < c.n && c.Row(i+1).At <= from {
 			i++
 		}
+		if i+1 < c.n && c.Row(i+1).At > from+restPeriods*k.period { // nothing moves: the carrier begins anew after it
+			from = c.Row(i+1).At - k.period
+		}
+		to := from + k.period
+		var high [4]int64
 		for j := i; j < c.n && c.Row(j).At < to; j++ {
 			begin, end := max(from, c.Row(j).At), to
 			if j+1 < c.n {
@@ -56,9 +59,10 @@ func (k carrier) slots(c *Course, wiring sequence.Permutation) (out []slot) {
 }
 
 const (
-	mostSlots  = 4_000_000
-	alikeDuty  = 0.03 // by which two periods of one row may differ
-	leastField = 0.15 // of the strongest: below it a row has no direction
+	mostSlots   = 4_000_000
+	restPeriods = 4    // without an edge: the outputs rest
+	alikeDuty   = 0.03 // by which two periods of one row may differ
+	leastField  = 0.15 // of the strongest: below it a row has no direction
 )
 
 // pairedBy gives the pairing of outputs into coils under which the ends of a coil
@@ -90,7 +94,11 @@ func (v *Verdict) micro(c *Course, k carrier, q Question) {
 	if q.Wiring != nil {
 		v.Taken = *q.Wiring
 	}
-	rows := distinct(k.slots(c, v.Taken))
+	slots := k.slots(c, v.Taken)
+	if len(slots) == mostSlots {
+		v.Notes = append(v.Notes, fmt.Sprintf("Only the first %d periods of the carrier were read.", mostSlots))
+	}
+	rows := distinct(slots)
 	strongest := 0.0
 	for _, s := range rows {
 		strongest = max(strongest, math.Hypot(s.a, s.b))
