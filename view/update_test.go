@@ -306,6 +306,11 @@ func TestRatesRunBesideTheScreen(t *testing.T) {
 	if v := e.View(); !strings.Contains(v, "buzzes; ramp from") || e.screens[4].(*ratesScreen).job != nil {
 		t.Errorf("the verdict on 1500 rows/s, without another run:\n%s", v)
 	}
+	press(e, "enter", "backspace", "backspace", "backspace", "backspace", "300")
+	pressAndWait(e, "enter")
+	if v := e.View(); !strings.Contains(v, "(its play alone is 12.2), and no row is lost") || !strings.Contains(v, "half starts to 5") {
+		t.Errorf("turning round at 300 rows/s, and the modes compared:\n%s", v)
+	}
 	for range 3 {
 		press(e, "up")
 	}

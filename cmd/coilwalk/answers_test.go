@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -203,6 +204,8 @@ func TestBadInput(t *testing.T) {
 		{"rates --ring 0", []string{"above 0, in Hz"}},
 		{"rates --starts 99999", []string{"no inertia makes the motor start"}},
 		{"rates --for 0", []string{"above 0"}},
+		{"rates --backlash 3", []string{"3 has no unit"}},
+		{"rates --motor hybrid-4 --backlash 3deg", []string{"without a gear train"}},
 		{"rates --supply 12", []string{"12 has no unit"}},
 		{"rates --plot curves.pdf", []string{"none of .csv, .svg and .png"}},
 		{"motors", []string{"list, show, check or new"}},
@@ -297,8 +300,26 @@ func TestRates(t *testing.T) {
 			Overshoot float64
 			RingHz    float64 `json:"ring_hz"`
 		}
+		Reversal struct {
+			Play   float64 `json:"play_rows"`
+			Stands float64 `json:"stands_rows"`
+			Lost   int     `json:"lost_rows"`
+		}
+		Compared []struct {
+			Mode      string
+			StartStop float64 `json:"start_stop_full"`
+		}
 	}
-	r := call(t, "", "rates", "--for", "1500", "--curve", "--plot", filepath.Join(folder, "c.svg"), "--json")
+	r := call(t, "", "rates", "--for", "300", "--backlash", "8deg", "--json")
+	if err := json.Unmarshal([]byte(r.out), &object); err != nil || r.status != 0 {
+		t.Fatalf("status %d, %v, said %q:\n%s", r.status, err, r.errs, r.out)
+	}
+	// 8° of the shaft are 60.4 half steps; what friction holds stands for as many.
+	if o := object; math.Abs(o.Reversal.Play-60.4) > 0.05 || math.Abs(o.Reversal.Stands-60.4) > 2 || o.Reversal.Lost != 0 ||
+		len(o.Compared) != 2 || o.Compared[0].Mode != "full" || o.Compared[1].Mode != "half" || math.Abs(2*o.Compared[1].StartStop-o.StartStop) > 2 {
+		t.Errorf("%+v, %+v", o.Reversal, o.Compared)
+	}
+	r = call(t, "", "rates", "--for", "1500", "--curve", "--plot", filepath.Join(folder, "c.svg"), "--json")
 	if err := json.Unmarshal([]byte(r.out), &object); err != nil || r.status != 0 {
 		t.Fatalf("status %d, %v, said %q:\n%s", r.status, err, r.errs, r.out)
 	}
@@ -316,7 +337,8 @@ func TestRates(t *testing.T) {
 		}
 	}
 	r = call(t, "", "rates", "--motor", "hybrid-4", "--mode", "full", "--for", "250")
-	if r.status != 1 || !strings.Contains(r.out, "a resonance lies there") || !strings.Contains(r.out, "then again up to") {
+	if r.status != 1 || !strings.Contains(r.out, "a resonance lies there") || !strings.Contains(r.out, "then again up to") ||
+		!strings.Contains(r.out, "half step starts to 20") || !strings.Contains(r.out, "so it can not be turned round there") {
 		t.Errorf("status %d:\n%s", r.status, r.out)
 	}
 	r = call(t, "", "rates", "--for", "9000")

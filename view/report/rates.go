@@ -27,6 +27,8 @@ type Rates struct {
 	PullOut   float64         `json:"pull_out"`
 	LostAt    [][2]float64    `json:"lost_at"`
 	For       *RatesFor       `json:"for"`
+	Reversal  *RatesReversal  `json:"reversal"`
+	Compared  []RatesMode     `json:"compared"`
 	Off       []RatesOff      `json:"off"`
 	Curve     []RatesPoint    `json:"curve"`
 	Estimates []RatesEstimate `json:"estimates"`
@@ -89,7 +91,7 @@ func NewRates(m motor.Motor, mode sequence.Mode, p rotor.Plant, response rotor.R
 	}
 	out := &Rates{Off: off, Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
 		StartStop: perSecond(r.StartStop), PullOut: perSecond(r.PullOut), Windows: bands(r.Windows), Holes: bands(r.Holes), LostAt: bands(r.LostAt),
-		Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
+		Compared: []RatesMode{}, Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
 	out.Response = RatesResponse{StepDeg: math.Round(response.Step/float64(m.PolePairs)*1e4) / 1e4, Overshoot: math.Round(response.Overshoot*1e3) / 1e3,
 		RiseS: some(response.Rise), RingHz: some(response.RingHz), SettlingS: some(response.Settling)}
 	return out
@@ -245,8 +247,17 @@ func (r *Rates) Text() string {
 	for _, l := range r.LostAt {
 		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Fixed(l[0], 0), rows(l[1]))
 	}
+	if len(r.Compared) > 0 {
+		line("compared", "in full steps a second:")
+		for _, m := range r.Compared {
+			line("", "%s %s", modeTitle(m.Mode), m.Words())
+		}
+	}
 	if r.For != nil {
 		fmt.Fprintf(&b, "%s.\n", sentence(r.For.Text))
+	}
+	if r.Reversal != nil {
+		fmt.Fprintf(&b, "%s.\n", sentence(r.Reversal.Text))
 	}
 	if len(r.Curve) > 0 {
 		b.WriteString("  load at the shaft   starts at   pulls out at\n")
