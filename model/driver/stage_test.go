@@ -80,7 +80,7 @@ func TestNamed(t *testing.T) {
 }
 
 func TestAllows(t *testing.T) {
-	both := map[string][2]bool{"darlington": {true, false}, "mosfet": {true, false}, "bridge": {false, true}, "bridge-fast": {false, true},
+	both := map[string][2]bool{"darlington": {true, false}, "mosfet": {true, false}, "bridge": {false, true}, "bridge-fast": {false, true}, "small-bridge": {false, true},
 		"mosfet-bridge": {false, true}, "mosfet-bridge-fast": {false, true}, "chopper": {false, true}, "current": {true, true}, "ideal": {true, true}}
 	for _, s := range Stages {
 		for i, drive := range []sequence.Drive{sequence.Unipolar, sequence.Bipolar} {

@@ -115,18 +115,7 @@ func (p *Plant) Field(row sequence.Row) sequence.Field {
 	feeds := p.Stage.Feeds(row, p.Drive, p.Current)
 	var i [4]float64
 	for j := range i {
-		w := p.ways(feeds[j])
-		up, down := w.above.drive/(p.Resistance+w.above.ohms), w.below.drive/(p.Resistance+w.below.ohms)
-		switch {
-		case w.firm || p.Drive == sequence.Bipolar && j > 1:
-			i[j] = w.hold
-		case up > w.hold || w.linear:
-			i[j] = up
-		case down < w.hold:
-			i[j] = down
-		default:
-			i[j] = w.hold
-		}
+		i[j] = feeds[j].Settled(p.Supply, p.Resistance)
 	}
 	return sequence.Field{A: (i[0] - i[2]) / p.Current, B: (i[1] - i[3]) / p.Current}
 }
