@@ -24,6 +24,10 @@ func (s Stage) Steady(row sequence.Row, drive sequence.Drive, limit, supply, ohm
 		if first == 0 {
 			continue
 		}
+		if i, ok := repeated(leaves, first); ok {
+			amperes[j] = i
+			continue
+		}
 		sign := math.Copysign(1, first)
 		least, most := 0.0, sign*first
 		if ohms > 0 {
@@ -40,6 +44,20 @@ func (s Stage) Steady(row sequence.Row, drive sequence.Drive, limit, supply, ohm
 		amperes[j] = sign * most
 	}
 	return amperes
+}
+
+// repeated follows the straight pieces of a curve until one gives the current that
+// it is taken at, which takes two or three; ok is false when they go to and fro.
+func repeated(leaves func(float64) float64, from float64) (i float64, ok bool) {
+	i = from
+	for range 6 {
+		next := leaves(math.Abs(i))
+		if math.Abs(next-i) <= 1e-14*math.Abs(i) {
+			return next, true
+		}
+		i = next
+	}
+	return 0, false
 }
 
 // Settled gives the current of a coil of so many ohm, behind a supply of so many

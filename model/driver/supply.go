@@ -2,6 +2,7 @@ package driver
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"coilwalk/model/files"
@@ -13,6 +14,7 @@ type Supply struct {
 	Name     string  // the word for it; "" for a plain voltage
 	Title    string  // in full
 	Volts    float64 // without load; 0 for the motor's rated voltage
+	Promised float64 // A that it gives without being asked; 0 where all of Limit is
 	Limit    float64 // A that it may give; 0 where that is not known
 	Ohms     float64 // of the source and its leads
 	Capacity float64 // A·s that it holds; 0 where it does not run out
@@ -24,13 +26,13 @@ type Supply struct {
 // Supplies lists the kinds of supply, with the figures of each kind.
 var Supplies = []Supply{
 	{
-		Name: "usb", Title: "USB 2.0 port", Volts: 5, Limit: 0.5,
+		Name: "usb", Title: "USB 2.0 port", Volts: 5, Promised: 0.1, Limit: 0.5,
 		Ohms:   0.5, // 4.75 V, the least allowed at a port, at 500 mA
 		Note:   "a port promises 100 mA; up to 500 mA only once the host has granted them (USB 2.0, 7.2.1)",
 		Source: "USB 2.0, section 7.2.1, as quoted at second hand: unit load 100 mA, at most five; 5 V ± 5 %",
 	},
 	{
-		Name: "usb3", Title: "USB 3 port", Volts: 5, Limit: 0.9,
+		Name: "usb3", Title: "USB 3 port", Volts: 5, Promised: 0.15, Limit: 0.9,
 		Ohms:   0.6, // 4.45 V at 900 mA
 		Note:   "a port promises 150 mA; up to 900 mA only once the host has granted them",
 		Source: "USB 3.x as quoted at second hand: unit load 150 mA, at most six; 4.45 to 5.25 V",
@@ -106,7 +108,10 @@ func (s Supply) Meets(demand func(volts float64) float64, limited bool) float64 
 	if !short(s.Volts) {
 		return s.Volts
 	}
-	const parts = 200 // in which the first voltage that will do is looked for
+	if u, ok := s.iterated(demand); ok && !(limited && s.Limit > 0) {
+		return u
+	}
+	const parts = 40 // in which the first voltage that will do is looked for
 	above := s.Volts
 	for k := 1; k <= parts; k++ {
 		below := s.Volts * float64(parts-k) / parts
@@ -124,4 +129,21 @@ func (s Supply) Meets(demand func(volts float64) float64, limited bool) float64 
 		return below
 	}
 	return 0
+}
+
+// iterated lets the voltage fall by what the load draws, again and again, until it
+// stays: the way that it goes by itself. ok is false where it does not stay.
+func (s Supply) iterated(demand func(volts float64) float64) (volts float64, ok bool) {
+	u := s.Volts
+	for range 100 {
+		next := s.Leaves(demand(u))
+		if !(next > 0) {
+			return 0, false
+		}
+		if math.Abs(next-u) < 1e-12*s.Volts {
+			return next, true
+		}
+		u = next
+	}
+	return 0, false
 }
