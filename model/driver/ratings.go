@@ -26,8 +26,8 @@ type Input struct {
 func (i Input) Works(level, ampere float64) bool { return level >= i.Needs.At(ampere) }
 
 // Reference says how a chopper is set: volts at its reference pin are
-// Gain × Sense × the current in ampere. (Data sheet of a chopper module's part,
-// Allegro A4988: I = VREF/(8·RS).)
+// Gain × Sense × the current in ampere. (A maker's data sheet of a chopper
+// module's part: I = VREF/(8·RS).)
 type Reference struct {
 	Sense float64 // ohm
 	Gain  float64

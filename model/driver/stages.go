@@ -30,7 +30,7 @@ var Stages = []Stage{
 		Warm:    warmMOSFET,
 		Clamp:   Drop{0.8, 0.1},
 		Diode:   Drop{0.8, 0.02},
-		Source: "on-resistance and voltage: data sheet of a logic-level MOSFET (isc, IRLZ44N), at a gate of 10 V; one in a TO-220 each, 62 K/W, " +
+		Source: "on-resistance and voltage: a maker's data sheet of a 55 V logic-level MOSFET, at a gate of 10 V; one in a TO-220 each, 62 K/W, " +
 			"and the diodes: common practice, no source",
 		Limits:   Limits{Output: 10, Most: 55, PerPackage: 1, Thermal: 62, Keep: 125, Hottest: 175},
 		Input:    Input{Needs: Curve{{0, 4.5}}, Silent: "there is no enable line; a gate that is left open is neither on nor off: a resistor to ground keeps it off"},
@@ -77,7 +77,7 @@ var Stages = []Stage{
 	{
 		Name: "chopper", Title: "chopper module",
 		Switch: Drop{0, 0.5}, Diode: Drop{1.6, 0.1}, Typical: moduleTypical, Warm: warmMOSFET,
-		Source: mosfetBridge + "; the setting: data sheet of a module's part (Allegro A4988), sense resistors of 0.1 ohm; its limits from memory",
+		Source: mosfetBridge + "; the setting: a maker's data sheet of such a module's part, sense resistors of 0.1 ohm; its limits from memory",
 		Limits: Limits{Output: 1, Peak: 2, Least: 8, Most: 35, PerPackage: 4, Thermal: 32, Keep: 125, Hottest: 150},
 		Input: Input{Ampere: 20e-6, Needs: Curve{{0, 3.5}},
 			Silent: "enable has to be low, and sleep and reset high: left open, sleep may keep it silent"},
@@ -98,7 +98,7 @@ var Stages = []Stage{
 const (
 	// Typical source and sink together 2.55 V at 1 A and 3.7 V at 2 A; the line
 	// through both gives 2.0 V at half an ampere.
-	bipolarBridge = "data sheet of a bipolar bridge (ST L298, January 2000): drops, currents, 35 K/W; junction, lowest supply and inputs from memory; " +
+	bipolarBridge = "a maker's data sheet of a dual bipolar bridge (January 2000): drops, currents, 35 K/W; junction, lowest supply and inputs from memory; " +
 		"no change with warmth, and the diodes: common practice, no source"
 	mosfetBridge = "common practice for small modules, no source"
 	bridgeDiodes = "through the bridge's diodes back to the motor supply, which has to take it: a capacitor at the driver does"

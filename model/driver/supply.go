@@ -40,7 +40,7 @@ var Supplies = []Supply{
 	{
 		Name: "block", Title: "9 V block battery", Volts: 9, Limit: 0.3, Ohms: 2, Capacity: 0.5 * 3600,
 		Note:   "it sags as it empties",
-		Source: "alkaline 6LR61: some 0.5 A·h at a light load, about 2 ohm fresh; from memory",
+		Source: "an alkaline block: some 0.5 A·h at a light load, about 2 ohm fresh; from memory",
 	},
 	{
 		Name: "regulator", Title: "linear 5 V regulator of a controller board, fed with 12 V", Volts: 5,
@@ -57,6 +57,15 @@ var Supplies = []Supply{
 		Never:  "a pin is no supply: it has no clamp for the coil's kick, and the kick breaks the controller",
 		Source: "20 mA a pin, 40 mA before it breaks, some 25 ohm; from memory of data sheets of 8-bit controllers",
 	},
+}
+
+// SupplyNames lists the words of all kinds.
+func SupplyNames() string {
+	var names []string
+	for _, s := range Supplies {
+		names = append(names, s.Name)
+	}
+	return strings.Join(names, ", ")
 }
 
 // ParseSupply reads a supply: a word of the list, or a voltage as "12V".

@@ -129,7 +129,7 @@ func (a *Answer) warmUp(c coil, slow ModeCost) {
 	if q.For > 0 {
 		a.After = a.Course[len(a.Course)-1].Celsius
 	}
-	a.Warm = q.costs(row, c, a.After, min(junctionC, hottest))
+	a.Warm = q.costs(row, c, a.After, min(junctionC, Hottest))
 	a.Part = a.Warm.Strength / row.Field().Strength()
 	if th := q.Motor.Figures; th.HoldingTorque.Given() || th.OnePhase.Given() {
 		one := th.OnePhase.Base()
@@ -193,10 +193,10 @@ func (a *Answer) driver(c coil, row sequence.Row, windingC float64, slow ModeCos
 	}
 	if a.Followed { // a run is dear, and a drop changes little with warmth
 		d.Output, d.Package, d.PackageMost = heat(q.Ambient)
-		d.Junction = min(hottest, q.Ambient+l.Thermal*d.Package)
+		d.Junction = min(Hottest, q.Ambient+l.Thermal*d.Package)
 		d.Output, d.Package, d.PackageMost = heat(d.Junction)
-		d.Junction = min(hottest, q.Ambient+l.Thermal*d.Package)
-		d.JunctionMost = min(hottest, q.Ambient+l.Thermal*d.PackageMost)
+		d.Junction = min(Hottest, q.Ambient+l.Thermal*d.Package)
+		d.JunctionMost = min(Hottest, q.Ambient+l.Thermal*d.PackageMost)
 		return d.Junction
 	}
 	d.JunctionMost = settles(q.Ambient, l.Thermal, func(tj float64) float64 { _, _, most := heat(tj); return most })

@@ -42,7 +42,7 @@ func TestBothHalves(t *testing.T) {
 }
 
 // At its rating every connection makes the same heat, and the bipolar ones hold √2
-// times as much (a maker's table of an 8-lead motor, 23-305-DS8A: 3.0 A 1.4 ohm
+// times as much (a maker's data sheet of an 8-lead motor: 3.0 A 1.4 ohm
 // 215 N·cm unipolar; 2.12 A 2.8 ohm and 4.2 A 0.7 ohm 300 N·cm in series and in
 // parallel).
 func TestConnectionsAreOfEqualHeat(t *testing.T) {

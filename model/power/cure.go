@@ -124,12 +124,7 @@ func (a *Answer) joined(try tries) {
 		if c.Name == a.Connection.Name || a.Stage.Allows(c.Drive) != nil {
 			continue
 		}
-		try(Change{Kind: OtherConnect, Name: c.Name}, func(q *Question) {
-			q.Connection = c
-			if q.Current == a.Rated {
-				q.Current = c.Current.Base()
-			}
-		})
+		try(Change{Kind: OtherConnect, Name: c.Name}, func(q *Question) { q.Connect(c) })
 	}
 }
 

@@ -46,7 +46,7 @@ func (q *Question) body() (Body, []rotor.Estimate) {
 		watts := q.ratedWatts(rise)
 		b.Thermal = rise / watts
 		note("thermal_resistance", b.Thermal, quantity.KelvinPerWatt(b.Thermal).Rounded(2),
-			fmt.Sprintf("a rise of %.0f K with two phases on at the rated figures, as sheets of %s allow; %s W make it", rise, kind, quantity.Watts(watts).Rounded(2)[:len(quantity.Watts(watts).Rounded(2))-2]))
+			fmt.Sprintf("a rise of %.0f K with two phases on at the rated figures, as sheets of %s allow; %s make it", rise, kind, quantity.Watts(watts).Rounded(2)))
 	}
 	if !f.ThermalTime.Given() {
 		b.Seconds = seconds
@@ -76,20 +76,20 @@ func (q *Question) ratedWatts(rise float64) float64 {
 	return 2 * i.Base() * i.Base() * warm
 }
 
-// hottest is where a temperature is no longer followed, in °C: whatever it is has
+// Hottest is where a temperature is no longer followed, in °C: whatever it is has
 // burnt.
-const hottest = 400
+const Hottest = 400
 
 // settles gives the temperature that a body comes to: ambient + Rth·P(t), where the
 // heat P, in W, depends on the temperature itself. It is the lowest such, which is
-// reached from below; hottest where there is none.
+// reached from below; Hottest where there is none.
 func settles(ambientC, thermal float64, watts func(celsius float64) float64) float64 {
 	if t, ok := iterated(ambientC, thermal, watts); ok {
 		return t
 	}
 	over := func(t float64) bool { return ambientC+thermal*watts(t) > t }
 	const step = 5.0
-	for from := ambientC; from < hottest; from += step {
+	for from := ambientC; from < Hottest; from += step {
 		if over(from + step) {
 			continue
 		}
@@ -103,7 +103,7 @@ func settles(ambientC, thermal float64, watts func(celsius float64) float64) flo
 		}
 		return (least + most) / 2
 	}
-	return hottest
+	return Hottest
 }
 
 // iterated takes the heat at a temperature for the next one, from ambient on, until
@@ -112,7 +112,7 @@ func iterated(ambientC, thermal float64, watts func(celsius float64) float64) (t
 	t = ambientC
 	for range 60 {
 		next := ambientC + thermal*watts(t)
-		if !(next < hottest) {
+		if !(next < Hottest) {
 			return 0, false
 		}
 		if math.Abs(next-t) < 1e-7 {
@@ -136,12 +136,12 @@ func (b Body) warms(ambientC, seconds float64, watts func(celsius float64) float
 	t := ambientC
 	course := []Warm{{0, t}}
 	h := seconds / warmPoints
-	slope := func(t float64) float64 { return (ambientC + b.Thermal*watts(min(t, hottest)) - t) / b.Seconds }
+	slope := func(t float64) float64 { return (ambientC + b.Thermal*watts(min(t, Hottest)) - t) / b.Seconds }
 	for k := 1; k <= warmPoints; k++ {
 		if h > b.Seconds/4 { // it follows at once
 			t = settles(ambientC, b.Thermal, watts)
 		} else {
-			t = min(hottest, t+h*slope(t+h/2*slope(t)))
+			t = min(Hottest, t+h*slope(t+h/2*slope(t)))
 		}
 		course = append(course, Warm{float64(k) * h, t})
 	}

@@ -83,7 +83,7 @@ func TestSettles(t *testing.T) {
 	if got := held(5); !near(got, 20+50/(1-50/254.5), 1e-3) { // solved by hand
 		t.Errorf("5 W cold: %g °C", got)
 	}
-	if got := held(26); got != hottest {
+	if got := held(26); got != Hottest {
 		t.Errorf("26 W cold run away, not to %g °C", got)
 	}
 }

@@ -53,16 +53,13 @@ func OnEach(q Question) (all []Supplied) {
 
 // InEach judges the question in every connection that the stage can feed.
 func InEach(q Question) (all []*Answer) {
-	rated := q.Connection.Current.Base()
-	set := q.Current
+	q.slowly = true
 	for _, c := range q.Motor.Connections() {
 		if q.Stage.Allows(c.Drive) != nil {
 			continue
 		}
-		q.Connection, q.Current, q.slowly = c, set, true
-		if set == rated { // set to its rating: to that of this connection
-			q.Current = c.Current.Base()
-		}
+		q := q
+		q.Connect(c)
 		if a, err := Judge(q); err == nil {
 			all = append(all, a)
 		}

@@ -10,7 +10,7 @@ import (
 
 // What decides, for boards and supplies that people ask about. Limits: USB 2.0,
 // 7.2.1 (100 mA promised, 500 mA granted); ST Doc ID 5279 (500 mA an output); TI
-// SLRS008C (600 mA); ST L298 (2 A). Leads: a sink can not reverse the coil of a
+// SLRS008C (600 mA); a dual bipolar bridge (2 A). Leads: a sink can not reverse the coil of a
 // 4-lead motor, nor a bridge part the common of five.
 func TestWhatDecides(t *testing.T) {
 	for _, c := range []struct {
