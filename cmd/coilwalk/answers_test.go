@@ -83,6 +83,7 @@ func TestGoldenAnswers(t *testing.T) {
 		{"power-chopper.txt", "", "power --motor hybrid-8 --stage chopper --supply 24V --mode full --current 0.7A --hold 70% --load 10N.cm", 0},
 		{"power-turning.txt", "", "power --motor vent-flap --supply 12V --rate 300 --duty 50% --for 20min --logic 3.3V", 0},
 		{"power-file.json", "", "power --motor geared-can --stage ../../testdata/stages/board.toml --supply 5V --series 10ohm --json", 0},
+		{"plain-power.txt", "power darlington usb\nmode wave\npower usb\npower steam\npower darlington steam\nquit\n", "--plain --motor geared-can", 0},
 		{"check-sound.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n", "check -", 0},
 		{"check-pairs.json", "1010\n0110\n0101\n1001\n", "check - --json", 0},
 		{"check-permuted.txt", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B-", 1},

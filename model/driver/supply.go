@@ -28,13 +28,13 @@ var Supplies = []Supply{
 	{
 		Name: "usb", Title: "USB 2.0 port", Volts: 5, Promised: 0.1, Limit: 0.5,
 		Ohms:   0.5, // 4.75 V, the least allowed at a port, at 500 mA
-		Note:   "a port promises 100 mA; up to 500 mA only once the host has granted them (USB 2.0, 7.2.1)",
+		Note:   "a port promises 100 mA; 500 mA only once the host grants them",
 		Source: "USB 2.0, section 7.2.1, as quoted at second hand: unit load 100 mA, at most five; 5 V ± 5 %",
 	},
 	{
 		Name: "usb3", Title: "USB 3 port", Volts: 5, Promised: 0.15, Limit: 0.9,
 		Ohms:   0.6, // 4.45 V at 900 mA
-		Note:   "a port promises 150 mA; up to 900 mA only once the host has granted them",
+		Note:   "a port promises 150 mA; 900 mA only once the host grants them",
 		Source: "USB 3.x as quoted at second hand: unit load 150 mA, at most six; 4.45 to 5.25 V",
 	},
 	{

@@ -90,6 +90,13 @@ func Judge(q Question) (*Answer, error) {
 	return a, nil
 }
 
+// Sketch is Judge without any run in time: a motor that turns is taken as stepping
+// slowly, which costs more. It is quick enough for every letter that is typed.
+func Sketch(q Question) (*Answer, error) {
+	q.slowly = true
+	return Judge(q)
+}
+
 // parted says whether the connection wants the common of a 5-lead motor parted,
 // which its leads do not allow as they are.
 func (q *Question) parted() bool {
@@ -125,7 +132,9 @@ func (a *Answer) warmUp(c coil, slow ModeCost) {
 	if span == 0 {
 		span = 5 * a.Body.Seconds
 	}
-	a.Course = a.Body.warms(q.Ambient, span, watts)
+	if q.For > 0 || !q.aside {
+		a.Course = a.Body.warms(q.Ambient, span, watts)
+	}
 	if q.For > 0 {
 		a.After = a.Course[len(a.Course)-1].Celsius
 	}

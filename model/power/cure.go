@@ -41,10 +41,12 @@ func Cures(a *Answer) []Cure {
 		return nil
 	}
 	var cures []Cure
-	try := func(c Change, with func(q *Question)) {
-		if b, ok := a.with(with); ok && b.Verdict < a.Verdict {
+	try := func(c Change, with func(q *Question)) bool {
+		b, ok := a.with(with)
+		if ok = ok && b.Verdict < a.Verdict; ok {
 			cures = append(cures, Cure{c, b})
 		}
+		return ok
 	}
 	if _, misfit := a.Check(FitsLeads); !misfit {
 		a.easier(try)
@@ -56,7 +58,8 @@ func Cures(a *Answer) []Cure {
 	return cures
 }
 
-type tries func(c Change, with func(q *Question))
+// tries takes a change up if it makes a better verdict, and says whether it does.
+type tries func(c Change, with func(q *Question)) bool
 
 // easier asks less of the same parts.
 func (a *Answer) easier(try tries) {
@@ -93,7 +96,7 @@ func (a *Answer) with(change func(q *Question)) (b *Answer, ok bool) {
 	q := a.Question
 	change(&q)
 	follows, asked := a.Check(FollowsRate)
-	q.slowly = !asked || follows.Verdict == Fine
+	q.aside, q.slowly = true, !asked || follows.Verdict == Fine
 	b, err := Judge(q)
 	return b, err == nil
 }
@@ -128,22 +131,29 @@ func (a *Answer) joined(try tries) {
 	}
 }
 
-// driven goes through the other stages, in the connection that suits each. One that
-// regulates is set to what it stands.
+// driven goes through the other stages, in the connection that suits each, on the
+// same supply or else on one that suits it. One that regulates is set to what it
+// stands.
 func (a *Answer) driven(try tries) {
 	for _, s := range driver.Stages {
 		if s.Name == a.Stage.Name || s.Instant() || s.Limits.Output == 0 {
 			continue
 		}
-		q, err := Ask(a.Motor, s, a.Supply)
-		if err != nil {
-			continue
+		for _, supply := range []driver.Supply{a.Supply, {}} {
+			q, err := Ask(a.Motor, s, supply)
+			if err != nil {
+				continue
+			}
+			change := Change{Kind: OtherStage, Name: s.Name}
+			if s.Regulates() {
+				q.Current = min(q.Current, nearly*s.Limits.Output)
+				change.Value = q.Current
+			}
+			if try(change, func(was *Question) {
+				was.Stage, was.Connection, was.Current, was.Supply = s, q.Connection, q.Current, q.Supply
+			}) {
+				break
+			}
 		}
-		change := Change{Kind: OtherStage, Name: s.Name}
-		if s.Regulates() {
-			q.Current = min(q.Current, nearly*s.Limits.Output)
-			change.Value = q.Current
-		}
-		try(change, func(was *Question) { was.Stage, was.Connection, was.Current = s, q.Connection, q.Current })
 	}
 }

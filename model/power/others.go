@@ -43,7 +43,7 @@ func OnEach(q Question) (all []Supplied) {
 		if s.Volts == 0 {
 			s.Volts = q.usualVolts(c)
 		}
-		q.Supply, q.slowly = s, true
+		q.Supply, q.aside, q.slowly = s, true, true
 		if a, err := Judge(q); err == nil {
 			all = append(all, Supplied{s, a})
 		}
@@ -53,7 +53,7 @@ func OnEach(q Question) (all []Supplied) {
 
 // InEach judges the question in every connection that the stage can feed.
 func InEach(q Question) (all []*Answer) {
-	q.slowly = true
+	q.aside, q.slowly = true, true
 	for _, c := range q.Motor.Connections() {
 		if q.Stage.Allows(c.Drive) != nil {
 			continue

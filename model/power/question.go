@@ -30,6 +30,7 @@ type Question struct {
 	Logic      float64 // V, the controller's high level; 0 when it is not asked
 	Load       float64 // N·m at the shaft, that it has to hold or turn
 
+	aside  bool // one of many alternatives: the course of its temperature is not wanted
 	slowly bool // not run in time: the rows are taken at rest in turn, which costs more
 }
 

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"math"
 
 	"coilwalk/model/power"
@@ -78,7 +79,11 @@ type PowerCure struct {
 	Value   float64 `json:"value"`
 	Verdict string  `json:"verdict"`
 	Text    string  `json:"text"`
+	short   string
 }
+
+// Short says a cure in a few words.
+func (c PowerCure) Short() string { return c.short }
 
 // PowerCoil is one coil, or half-coil.
 type PowerCoil struct {
@@ -164,6 +169,14 @@ type PowerConnection struct {
 	Verdict string  `json:"verdict"`
 }
 
+// Title says the supply and its voltage.
+func (s PowerSupplied) Title() string { return s.title }
+
+// Line says what the connection comes to.
+func (c PowerConnection) Line() string {
+	return fmt.Sprintf("%s: %s in a coil, winding %s, holds %s, current is up until %s", c.Name, amperes(c.Coil), celsius(c.Winding), quantity.NewtonMetres(c.Torque).Rounded(3), rows(c.Rate))
+}
+
 // PowerReference is how a chopper is set.
 type PowerReference struct {
 	Ampere float64 `json:"current_a"`
@@ -202,7 +215,7 @@ func NewPower(a *power.Answer) *Power {
 		Supply: PowerSupply{Name: s.Name, Volts: significant(s.Volts), Promised: some(s.Promised), Limit: some(s.Limit), Ohms: s.Ohms},
 		Mode:   a.Mode.Name, Rate: some(a.Rate), Duty: a.Duty, Hold: a.Hold, Series: significant(a.Series), Ambient: a.Ambient, For: some(a.For), Verdict: a.Verdict.String(),
 		Checks: []PowerCheck{}, Cures: []PowerCure{}, Modes: []PowerMode{}, Off: []RatesOff{}, Supplies: []PowerSupplied{}, Connections: []PowerConnection{},
-		Notes: []string{}, Cautions: []string{}, Estimates: []PowerEstimate{}, Sources: []string{a.Stage.Source, s.Source},
+		Notes: []string{}, Cautions: []string{}, Estimates: []PowerEstimate{}, Sources: []string{a.Stage.Source, s.Source, burnSource},
 		Clamp: a.Stage.ClampsTo, Input: silent(a), answer: a}
 	for _, c := range a.Checks {
 		p.Checks = append(p.Checks, PowerCheck{string(c.Kind), c.Verdict.String(), significant(c.Value), significant(c.Limit), CheckText(a, c)})
@@ -266,7 +279,7 @@ func mostOf(coils [4]float64) (most float64) {
 // in other connections.
 func (p *Power) Others(cures []power.Cure, supplies []power.Supplied, connections []*power.Answer) {
 	for _, c := range cures {
-		p.Cures = append(p.Cures, PowerCure{string(c.Kind), c.Name, significant(c.Value), c.Answer.Verdict.String(), CureText(c)})
+		p.Cures = append(p.Cures, PowerCure{string(c.Kind), c.Name, significant(c.Value), c.Answer.Verdict.String(), CureText(c), toDo(c) + ": " + c.Answer.Verdict.String()})
 	}
 	if p.Coil == nil {
 		return

@@ -42,6 +42,23 @@ func WindingLine(a *power.Answer) string {
 	return words
 }
 
+// PowerShort says what gets warm and what is held, in a few words each.
+func PowerShort(a *power.Answer) [][2]string {
+	winding := fmt.Sprintf("%s of %s", celsius(a.After), celsius(a.Body.Class))
+	if !a.Motor.Figures.Thermal.Given() {
+		winding += ", estimated"
+	}
+	facts := [][2]string{{"winding", winding}}
+	if l := a.Stage.Limits; l.Thermal > 0 {
+		facts = append(facts, [2]string{"driver", fmt.Sprintf("%s, chip %s of %s", watts(a.Driver.Package), celsius(a.Driver.JunctionMost), celsius(l.Keep))})
+	}
+	torque := whole(a.Part) + " of rated, warm"
+	if a.WarmShaft > 0 {
+		torque = quantity.NewtonMetres(a.WarmShaft).Rounded(3) + " warm, " + torque[:len(torque)-len(", warm")]
+	}
+	return append(facts, [2]string{"torque", torque})
+}
+
 // halfRise gives the time after which half of the rise is there.
 func halfRise(a *power.Answer) float64 {
 	for _, w := range a.Course {

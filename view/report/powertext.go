@@ -31,11 +31,20 @@ func PowerQuestion(a *power.Answer) string {
 	return strings.Join(append(words, does, celsius(a.Ambient)+" around it"), "; ")
 }
 
-// PowerVerdict says the verdict and what decides it.
-func PowerVerdict(a *power.Answer) string {
-	word := map[power.Verdict]string{power.Fine: "Fine", power.Marginal: "Marginal", power.Not: "Not so"}[a.Verdict]
+var verdictWords = map[power.Verdict]string{power.Fine: "Fine", power.Marginal: "Marginal", power.Not: "Not so"}
+
+// PowerDecides says the verdict and the one figure that decides it.
+func PowerDecides(a *power.Answer) string {
 	if a.Verdict == power.Fine {
-		return fmt.Sprintf("%s: %s in a coil, %s from the supply, and nothing gets too hot.", word, amperes(a.Driver.OutputAmpere), amperes(a.Cold.Ampere))
+		return fmt.Sprintf("Fine: %s in a coil, %s from the supply, and nothing gets too hot.", amperes(a.Driver.OutputAmpere), amperes(a.Cold.Ampere))
+	}
+	return verdictWords[a.Verdict] + ": " + CheckText(a, a.Checks[0]) + "."
+}
+
+// PowerVerdict says the verdict and all figures that decide it.
+func PowerVerdict(a *power.Answer) string {
+	if a.Verdict == power.Fine {
+		return PowerDecides(a)
 	}
 	var parts []string
 	for _, c := range a.Checks {
@@ -43,7 +52,7 @@ func PowerVerdict(a *power.Answer) string {
 			parts = append(parts, CheckText(a, c))
 		}
 	}
-	return word + ": " + strings.Join(parts, "; ") + "."
+	return verdictWords[a.Verdict] + ": " + strings.Join(parts, "; ") + "."
 }
 
 // powerNotes explain what people ask about such a question.
@@ -119,7 +128,7 @@ func (p *Power) Text() string {
 	if len(p.Connections) > 1 {
 		b.WriteString("\nConnected otherwise:\n")
 		for _, c := range p.Connections {
-			line(c.Verdict, "%s: %s in a coil, winding %s, holds %s, current is up until %s", c.Name, amperes(c.Coil), celsius(c.Winding), quantity.NewtonMetres(c.Torque).Rounded(3), rows(c.Rate))
+			line(c.Verdict, "%s", c.Line())
 		}
 	}
 	if len(p.Estimates) > 0 {

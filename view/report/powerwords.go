@@ -17,7 +17,7 @@ func watts(v float64) string   { return quantity.Watts(v).Rounded(2) }
 // celsius writes a temperature; one that is no longer followed has no figure.
 func celsius(v float64) string {
 	if v >= power.Hottest {
-		return fmt.Sprintf("more than %d °C", power.Hottest)
+		return fmt.Sprintf("over %d °C", power.Hottest)
 	}
 	return Fixed(v, 0) + " °C"
 }
@@ -114,39 +114,45 @@ func misfit(a *power.Answer) string {
 // CureText says what to do, and what it then comes to.
 func CureText(c power.Cure) string {
 	b := c.Answer
-	var do string
-	switch c.Kind {
-	case power.ToRest:
-		do = "rest on rows with one phase on, as in wave drive"
-	case power.SwitchOff:
-		do = fmt.Sprintf("switch off for all but %s of the time", whole(c.Value))
-		if stays, known := b.Stays(); known && !stays {
-			do += " (it does not stay put, see below)"
-		}
-	case power.HoldLower:
-		do = fmt.Sprintf("hold with %s of the current", whole(c.Value))
-	case power.SetLower:
-		do = fmt.Sprintf("set the stage to %s", amperes(c.Value))
-		if v := b.Stage.Reference.Volts(c.Value); v > 0 {
-			do += fmt.Sprintf(" (reference %s)", volts(v))
-		}
-	case power.AddSeries:
-		do = fmt.Sprintf("put %s in series with each coil, for %s of heat", quantity.Ohms(c.Value).Rounded(2), watts(b.Driver.OutputAmpere*b.Driver.OutputAmpere*c.Value))
-	case power.OtherSupply:
-		do = fmt.Sprintf("feed it from a %s, %s", b.Supply.Title, volts(c.Value))
-	case power.OtherStage:
-		do = fmt.Sprintf("drive it with a %s", b.Stage.Title)
-		if c.Value > 0 {
-			do += ", set to " + amperes(c.Value)
-		}
-	case power.OtherConnect:
-		do = fmt.Sprintf("connect it %s: %s", c.Name, b.Connection.How)
-	}
-	words := fmt.Sprintf("%s: %s in a coil, %s from the supply, winding %s, holds %s of its rating", do, amperes(b.Driver.OutputAmpere), amperes(b.Cold.Ampere), celsius(b.After), whole(b.Part*rowStrength(b)/math.Sqrt2))
+	words := fmt.Sprintf("%s: %s in a coil, %s from the supply, winding %s, holds %s of its rating", toDo(c), amperes(b.Driver.OutputAmpere), amperes(b.Cold.Ampere), celsius(b.After), whole(b.Part*rowStrength(b)/math.Sqrt2))
 	if b.Verdict != power.Fine && b.Checks[0].Kind != power.Hold {
 		words += "; then " + CheckText(b, b.Checks[0])
 	}
 	return words
+}
+
+// toDo says what a cure asks to be done.
+func toDo(c power.Cure) string {
+	b := c.Answer
+	switch c.Kind {
+	case power.ToRest:
+		return "rest on rows with one phase on, as in wave drive"
+	case power.SwitchOff:
+		do := fmt.Sprintf("switch off for all but %s of the time", whole(c.Value))
+		if stays, known := b.Stays(); known && !stays {
+			do += " (it does not stay put then)"
+		}
+		return do
+	case power.HoldLower:
+		return fmt.Sprintf("hold with %s of the current", whole(c.Value))
+	case power.SetLower:
+		do := fmt.Sprintf("set the stage to %s", amperes(c.Value))
+		if v := b.Stage.Reference.Volts(c.Value); v > 0 {
+			do += fmt.Sprintf(" (reference %s)", volts(v))
+		}
+		return do
+	case power.AddSeries:
+		return fmt.Sprintf("put %s in series with each coil, for %s of heat", quantity.Ohms(c.Value).Rounded(2), watts(b.Driver.OutputAmpere*b.Driver.OutputAmpere*c.Value))
+	case power.OtherSupply:
+		return fmt.Sprintf("feed it from a %s, %s", b.Supply.Title, volts(c.Value))
+	case power.OtherStage:
+		do := fmt.Sprintf("drive it with a %s at %s", b.Stage.Title, volts(b.Supply.Volts))
+		if c.Value > 0 {
+			do += ", set to " + amperes(c.Value)
+		}
+		return do
+	}
+	return fmt.Sprintf("connect it %s: %s", c.Name, b.Connection.How)
 }
 
 // rowStrength is the field of the row that a question is about, at the rated
@@ -155,17 +161,23 @@ func rowStrength(a *power.Answer) float64 {
 	return a.Mode.Order().Row(int64(a.Row - 1)).Field().Strength()
 }
 
+// burns are the temperatures in °C from which bare metal burns the skin: ISO
+// 13732-1, figures from memory.
+var burns = []struct {
+	celsius float64
+	within  string
+}{{65, "a second"}, {55, "10 s"}, {51, "a minute"}, {48, "10 minutes"}}
+
+const burnSource = "burns: ISO 13732-1, figures from memory"
+
 // PowerCautions are what a hand at the bench has to know about this question.
 func PowerCautions(a *power.Answer) (words []string) {
 	add := func(format string, values ...any) { words = append(words, fmt.Sprintf(format, values...)) }
-	// ISO 13732-1, burn thresholds; figures from memory
-	switch t := a.After; {
-	case t >= 65:
-		add("Its case can come near the winding's %s: bare metal of 65 to 70 °C burns the skin within a second (ISO 13732-1, figures from memory).", celsius(t))
-	case t >= 55:
-		add("Its case can come near the winding's %s: bare metal of 55 to 60 °C burns the skin within 10 s (ISO 13732-1, figures from memory).", celsius(t))
-	case t >= 48:
-		add("Its case can come near the winding's %s: 51 °C burns the skin within a minute (ISO 13732-1, figures from memory).", celsius(t))
+	for _, burn := range burns {
+		if a.After >= burn.celsius {
+			add("Its case can get near %s: bare metal so hot burns skin within %s.", celsius(a.After), burn.within)
+			break
+		}
 	}
 	if a.Driver.JunctionMost > 85 {
 		add("The driver gets hot enough to burn a finger.")
