@@ -58,7 +58,7 @@ them. With --for, ends with status 1 when that rate is not followed.`,
 		},
 	}
 	f.mode.add(c, "half")
-	c.Flags().StringVar(&f.stage, "stage", "", "the driver `stage`: darlington, mosfet, bridge, bridge-fast, mosfet-bridge, mosfet-bridge-fast, chopper, current or ideal")
+	c.Flags().StringVar(&f.stage, "stage", "", "the driver `stage`: "+driver.Names()+", or a stage file")
 	c.Flags().Var(&f.supply, "supply", "the motor supply, as 12V (the rated voltage)")
 	c.Flags().Var(&f.load, "load", "what pulls back at the output shaft, as 20mN.m")
 	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
@@ -112,7 +112,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	}
 	stage := driver.Usual(m.Drive, f.supply.Given())
 	if f.stage != "" {
-		if stage, err = driver.Named(f.stage); err != nil {
+		if stage, err = driver.Open(f.stage, p.in); err != nil {
 			return nil, err
 		}
 	}

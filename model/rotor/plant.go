@@ -134,18 +134,7 @@ func (p *Plant) Field(row sequence.Row) sequence.Field {
 func (p *Plant) Currents(row sequence.Row) (i [4]float64) {
 	feeds := p.Stage.Feeds(row, p.Drive, p.Current)
 	for j := range i {
-		w := p.ways(feeds[j])
-		up, down := w.above.drive/(p.Resistance+w.above.ohms), w.below.drive/(p.Resistance+w.below.ohms)
-		switch {
-		case w.firm || p.Drive == sequence.Bipolar && j > 1:
-			i[j] = w.hold
-		case up > w.hold || w.linear:
-			i[j] = up
-		case down < w.hold:
-			i[j] = down
-		default:
-			i[j] = w.hold
-		}
+		i[j] = feeds[j].Settled(p.Supply, p.Resistance)
 	}
 	return i
 }
