@@ -49,6 +49,9 @@ var (
 	flapDrift    = []string{"S", "down", "down", "down", "enter", "42:1", "enter", "down", "enter", "45 stops", "enter", "down", "enter", "10 turns = 3562 deg", "enter"}
 )
 
+// powerUSB puts the motor on a USB port.
+var powerUSB = []string{"P", "down", "enter", "usb", "enter"}
+
 // pressAndWait sends a key and lets what it starts beside the screen come to its
 // end.
 func pressAndWait(e *Explorer, name string) {
@@ -121,6 +124,12 @@ func TestGoldenScreens(t *testing.T) {
 		{"rates-running", "vent-flap", Settings{}, []string{"R"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
 		{"rates-ascii", "hybrid-4", Settings{ASCII: true}, []string{"R"}, [][2]int{{80, 24}}},
 		{"rates-refused", "hybrid-4", Settings{}, []string{"R", "enter", "chopper", "enter"}, [][2]int{{80, 24}}},
+		{"power-usb", "geared-can", Settings{}, powerUSB, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"power-small-bridge", "hybrid-4", Settings{}, []string{"P", "enter", "small-bridge", "enter", "down", "enter", "12V", "enter"}, [][2]int{{80, 24}, {120, 36}}},
+		{"power-turning", "vent-flap", Settings{}, []string{"P", "down", "enter", "12V", "enter", "down", "down", "down", "enter", "300", "enter"}, [][2]int{{80, 24}, {200, 60}}},
+		{"power-light", "geared-can", Settings{Depth: picture.Colours256, Theme: picture.Light}, powerUSB, [][2]int{{80, 24}}},
+		{"power-ascii", "geared-can", Settings{ASCII: true}, powerUSB, [][2]int{{80, 24}}},
+		{"power-misfit", "hybrid-4", Settings{}, []string{"P", "enter", "darlington", "enter"}, [][2]int{{80, 24}}},
 		{"small", "vent-flap", Settings{}, nil, [][2]int{{40, 10}, {20, 3}}},
 	} {
 		for _, size := range g.sizes {
@@ -129,7 +138,7 @@ func TestGoldenScreens(t *testing.T) {
 				e, c := explorer(t, g.motor, g.settings)
 				sized(e, size[0], size[1])
 				for _, k := range g.keys {
-					if strings.HasPrefix(g.name, "faults") {
+					if strings.HasPrefix(g.name, "faults") || strings.HasPrefix(g.name, "power") {
 						pressAndWait(e, k)
 					} else {
 						press(e, k)

@@ -86,6 +86,14 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		if s.stage.Name == "current" {
 			say("", "a real driver falls far below: set stage and supply", picture.Alert)
 		}
+		if f.Reversal != nil {
+			say("reversal", f.Reversal.Text, picture.Text)
+		}
+		if g.H >= roomToCompare {
+			for _, m := range f.Compared {
+				say(m.Mode, m.Words()+" full steps/s", picture.Text)
+			}
+		}
 	}
 	if n := len(s.estimates); n > 0 {
 		names := ""
@@ -98,6 +106,12 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		say("guessed", names, picture.Faint)
 	}
 }
+
+// swingDots are the dots across that a swing needs to be drawn as one.
+const swingDots = 7
+
+// roomToCompare is the height from which step modes are shown beside each other.
+const roomToCompare = 34
 
 // drawTorque draws the torque on the rotor over a round under the first row, with
 // the rest and the load.
@@ -133,9 +147,19 @@ func (r *ratesScreen) drawResponse(g *picture.Grid, x, y, w, h int) {
 	poles := float64(r.sheet.motor.PolePairs)
 	way := picture.Line{Ink: picture.Current, Mark: '*', Name: "one row"}
 	rest := picture.Line{Ink: picture.Faint, Mark: '.', Name: "rest"}
-	step := max(1, until/400)
-	for i := 0; i < until; i += step {
+	for i := range until {
 		way.X, way.Y = append(way.X, 1e3*a.Times[i]), append(way.Y, a.Degrees[i]/poles)
+	}
+	dots := 2 * w // a column has two
+	ring := math.Inf(1)
+	if a.RingHz > 0 {
+		ring = 1e3 / a.RingHz
+	}
+	if n := len(way.X); n > 1 && ring*float64(dots) < swingDots*(way.X[n-1]-way.X[0]) {
+		way.X, way.Y = picture.Span(way.X, way.Y, dots, ring)
+		way.Name = "swings of one row"
+	} else {
+		way.X, way.Y = picture.Envelope(way.X, way.Y, dots)
 	}
 	if n := len(way.X); n > 1 {
 		rest.X, rest.Y = []float64{0, way.X[n-1]}, []float64{a.Step / poles, a.Step / poles}

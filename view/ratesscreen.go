@@ -67,9 +67,29 @@ type ratesMsg struct {
 	screen *ratesScreen
 	job    *ratesJob
 	rates  rotor.Rates
+	beside [len(compared)]rotor.Rates
 	points []rotor.CurvePoint
 	whole  bool
 	err    error
+}
+
+// compared are the step modes whose rates stand beside each other.
+var compared = [...]sequence.Mode{sequence.Full, sequence.Half}
+
+// reversalMsg is what turning round at the rate asked comes to, run beside the
+// screen.
+type reversalMsg struct {
+	screen *ratesScreen
+	rate   float64
+	found  *report.Rates
+	turned rotor.Reversal
+	known  bool // the play of the train
+}
+
+func (msg reversalMsg) arrive(*Explorer) {
+	if r := msg.screen; r.found == msg.found && r.sheet.rate == msg.rate && r.found.For != nil {
+		r.found.AddReversal(msg.turned, msg.known)
+	}
 }
 
 func newRatesScreen(m motor.Motor) *ratesScreen {
@@ -135,7 +155,7 @@ func (r *ratesScreen) follow(e *Explorer) error {
 		r.run(e)
 	}
 	if r.found != nil {
-		r.judge()
+		r.judge(e)
 	}
 	return nil
 }
@@ -173,6 +193,11 @@ func (r *ratesScreen) run(e *Explorer) {
 			swept++
 			return job.goesOn(0.6 * (1 - math.Exp(-float64(swept)/60)))
 		})
+		for i, other := range compared {
+			if msg.beside[i] = msg.rates; other.Name != mode.Name && msg.whole {
+				msg.beside[i], msg.whole = rotor.NewTrials(plant, other).Follow(rotor.Sweep{}, func(float64) bool { return job.goesOn(0.6) })
+			}
+		}
 		if msg.err = t.Err(); msg.whole && msg.err == nil {
 			msg.points, msg.whole = rotor.Curve(plant, mode, rotor.CurveLoads(plant, curveLoads), func(share float64) bool { return job.goesOn(0.6 + 0.4*share) })
 		}
@@ -184,7 +209,7 @@ func (r *ratesScreen) run(e *Explorer) {
 const curveLoads = 12
 
 // arrive takes what a run came to; one that was dropped is not waited for.
-func (msg ratesMsg) arrive(*Explorer) {
+func (msg ratesMsg) arrive(e *Explorer) {
 	r := msg.screen
 	if r.job != msg.job {
 		return
@@ -198,15 +223,37 @@ func (msg ratesMsg) arrive(*Explorer) {
 	r.points = msg.points
 	r.found = report.NewRates(s.motor, s.mode, s.plant, r.response, msg.rates)
 	r.found.AddEstimates(s.estimates, nil)
-	r.judge()
+	for i, other := range compared {
+		r.found.Compare(other, msg.beside[i])
+	}
+	r.judge(e)
 }
 
-func (r *ratesScreen) judge() {
-	r.found.For = nil
-	if r.sheet.rate > 0 {
-		r.found.Judge(r.sheet.rate)
+// judge says what is to be said of the rate asked about: at once but for what
+// turning round at it comes to.
+func (r *ratesScreen) judge(e *Explorer) {
+	f, s := r.found, r.sheet
+	f.For, f.Reversal = nil, nil
+	if s.rate == 0 {
+		return
 	}
+	f.Judge(s.rate)
+	e.later(func() late {
+		msg := reversalMsg{screen: r, rate: s.rate, found: f}
+		var play float64
+		_, play, msg.known = s.motor.Train.Play()
+		var err error
+		if msg.turned, err = rotor.Reverse(s.plant, play, s.mode, s.rate); err != nil {
+			return lateNothing{}
+		}
+		return msg
+	})
 }
+
+// lateNothing is what a run comes to that there is nothing to be told of.
+type lateNothing struct{}
+
+func (lateNothing) arrive(*Explorer) {}
 
 // busy says whether something runs beside the screen.
 func (r *ratesScreen) busy() bool { return r.job != nil && !r.job.dropped.Load() }

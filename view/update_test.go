@@ -7,6 +7,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"coilwalk/model/bench"
+	"coilwalk/model/motor"
 	"coilwalk/view/action"
 )
 
@@ -306,6 +308,11 @@ func TestRatesRunBesideTheScreen(t *testing.T) {
 	if v := e.View(); !strings.Contains(v, "buzzes; ramp from") || e.screens[4].(*ratesScreen).job != nil {
 		t.Errorf("the verdict on 1500 rows/s, without another run:\n%s", v)
 	}
+	press(e, "enter", "backspace", "backspace", "backspace", "backspace", "300")
+	pressAndWait(e, "enter")
+	if v := e.View(); !strings.Contains(v, "(its play alone is 12.2), and no row is lost") || !strings.Contains(v, "half starts to 5") {
+		t.Errorf("turning round at 300 rows/s, and the modes compared:\n%s", v)
+	}
 	for range 3 {
 		press(e, "up")
 	}
@@ -395,5 +402,61 @@ func TestRowIsPlayedAsTheRotorTakesIt(t *testing.T) {
 	press(e, "right")
 	if e.turn.played != nil {
 		t.Error("a plain turn is played")
+	}
+}
+
+// Power follows at every letter, also while what takes longer runs beside the
+// screen; what comes late for fields that have changed since is not shown.
+func TestPowerIsLive(t *testing.T) {
+	e, _ := explorer(t, "geared-can", Settings{})
+	sized(e, 120, 36)
+	press(e, "P", "down", "enter", "usb")
+	p := e.screens[5].(*powerScreen)
+	first := p.job
+	if v := e.View(); first == nil || !p.busy() || !strings.Contains(v, "Marginal: it draws 162 mA") || !strings.Contains(v, "looked for") {
+		t.Fatalf("a supply that is typed is not judged at once:\n%s", v)
+	}
+	press(e, "3")
+	if v := e.View(); !strings.Contains(v, "Marginal: it draws 161 mA") {
+		t.Errorf("usb3 is not judged at the letter:\n%s", v)
+	}
+	e.Update(powerMsg{screen: p, job: first, answer: nil})
+	if !p.busy() || p.answer == nil {
+		t.Error("what came for another supply was taken")
+	}
+	press(e, "x")
+	if v := e.View(); !strings.Contains(v, "did you mean usb3?") || p.answer.Supply.Name != "usb3" {
+		t.Errorf("usb3x:\n%s", v)
+	}
+	press(e, "backspace", "enter", "up", "enter", "bridge", "enter")
+	if v := e.View(); !strings.Contains(v, "can not drive 5 leads") {
+		t.Errorf("a bridge on five leads:\n%s", v)
+	}
+	pressAndWait(e, "backspace")
+	if v := e.View(); p.busy() || !strings.Contains(v, "rest on rows with one phase on") {
+		t.Errorf("the cure is not shown when it comes:\n%s", v)
+	}
+	for _, bad := range []struct{ down, text, want string }{
+		{"down", "12V 0x", "12V 0x"}, {"down", "sideways", "can not be connected"}, {"down", "sine", "step mode"}, {"down", "-5", "no rate"}, {"down", "200%", "30% or 0.3"},
+		{"down", "1A", "does not set its current"}, {"down", "5V", "temperature"}, {"down", "5V", "time"}, {"down", "5V", "torque"},
+	} {
+		press(e, bad.down, "enter", bad.text, "enter")
+		if v := e.View(); !strings.Contains(v, bad.want) {
+			t.Errorf("%s is taken, or not complained of by %q:\n%s", bad.text, bad.want, v)
+		}
+		press(e, "esc")
+	}
+}
+
+// A motor that says too little is told what it lacks.
+func TestPowerOfAMotorWithoutFigures(t *testing.T) {
+	m, _ := motor.BuiltIn("hybrid-4")
+	m.Figures = motor.Figures{}
+	c := newClock()
+	e := New(bench.New(m), Settings{Now: c.Now}, Opened{})
+	sized(e, 80, 24)
+	pressAndWait(e, "P")
+	if v := e.View(); !strings.Contains(v, "gives no phase") {
+		t.Errorf("what is missing is not told:\n%s", v)
 	}
 }

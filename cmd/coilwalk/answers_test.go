@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -94,6 +95,14 @@ func TestGoldenAnswers(t *testing.T) {
 		{"ramp-recurrence.txt", "", "ramp --steps 40 --rate 600/s --accel 800 --method recurrence --no-motor", 0},
 		{"ramp-believes.txt", "", "ramp --believes 2048 --rpm 12", 1},
 		{"ramp-nothing.json", "", "ramp --believes 200 --rpm 300 --twice --json", 1},
+		{"power-usb.txt", "", "power --motor geared-can --supply usb", 0},
+		{"power-usb.json", "", "power --motor geared-can --supply usb --json", 0},
+		{"power-small-bridge.txt", "", "power --motor hybrid-4 --stage small-bridge --supply 12V", 1},
+		{"power-misfit.json", "", "power --motor hybrid-4 --stage darlington --supply 12V --json", 1},
+		{"power-chopper.txt", "", "power --motor hybrid-8 --stage chopper --supply 24V --mode full --current 0.7A --hold 70% --load 10N.cm", 0},
+		{"power-turning.txt", "", "power --motor vent-flap --supply 12V --rate 300 --duty 50% --for 20min --logic 3.3V", 0},
+		{"power-file.json", "", "power --motor geared-can --stage ../../testdata/stages/board.toml --supply 5V --series 10ohm --json", 0},
+		{"plain-power.txt", "power darlington usb\nmode wave\npower usb\npower steam\npower darlington steam\nquit\n", "--plain --motor geared-can", 0},
 		{"check-sound.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n", "check -", 0},
 		{"check-pairs.json", "1010\n0110\n0101\n1001\n", "check - --json", 0},
 		{"check-permuted.txt", "1000\n1010\n0010\n0110\n0100\n0101\n0001\n1001\n", "check - --wiring A+,B+,A-,B-", 1},
@@ -147,6 +156,17 @@ func TestBadInput(t *testing.T) {
 	}{
 		{"odrer", []string{`"odrer" is neither a command nor a file`, `"coilwalk order"`}},
 		{"zebra", []string{"the commands are", "check", "motors", "order"}},
+		{"power --stage darlinton", []string{"did you mean darlington?"}},
+		{"power --stage ../../testdata/stages/bad.toml", []string{"bad.toml:7:1", "3 drops for 2 currents"}},
+		{"power --supply ubs", []string{"--supply", "did you mean usb?"}},
+		{"power --supply 0V", []string{"more than 0 V"}},
+		{"power --duty 150%", []string{"--duty", "30% or 0.3"}},
+		{"power --hold 50%", []string{"--hold", "does not set its current"}},
+		{"power --current 1A", []string{"--current", "the supply and the coil do"}},
+		{"power --rate -5", []string{"the rate can not be -5"}},
+		{"power --connection parallel", []string{"can not be connected", "unipolar, parted"}},
+		{"power --cooling 5ohm", []string{"thermal resistance is wanted"}},
+		{"power --ambient 5V", []string{"a temperature is wanted"}},
 		{"order extra", []string{"nothing more is wanted"}},
 		{"order --mode sine", []string{`"sine"`, "wave, full, half and micro"}},
 		{"order --mdoe half", []string{"--mdoe", "did you mean --mode?"}},
@@ -203,6 +223,8 @@ func TestBadInput(t *testing.T) {
 		{"rates --ring 0", []string{"above 0, in Hz"}},
 		{"rates --starts 99999", []string{"no inertia makes the motor start"}},
 		{"rates --for 0", []string{"above 0"}},
+		{"rates --backlash 3", []string{"3 has no unit"}},
+		{"rates --motor hybrid-4 --backlash 3deg", []string{"without a gear train"}},
 		{"rates --supply 12", []string{"12 has no unit"}},
 		{"rates --plot curves.pdf", []string{"none of .csv, .svg and .png"}},
 		{"motors", []string{"list, show, check or new"}},
@@ -297,8 +319,26 @@ func TestRates(t *testing.T) {
 			Overshoot float64
 			RingHz    float64 `json:"ring_hz"`
 		}
+		Reversal struct {
+			Play   float64 `json:"play_rows"`
+			Stands float64 `json:"stands_rows"`
+			Lost   int     `json:"lost_rows"`
+		}
+		Compared []struct {
+			Mode      string
+			StartStop float64 `json:"start_stop_full"`
+		}
 	}
-	r := call(t, "", "rates", "--for", "1500", "--curve", "--plot", filepath.Join(folder, "c.svg"), "--json")
+	r := call(t, "", "rates", "--for", "300", "--backlash", "8deg", "--json")
+	if err := json.Unmarshal([]byte(r.out), &object); err != nil || r.status != 0 {
+		t.Fatalf("status %d, %v, said %q:\n%s", r.status, err, r.errs, r.out)
+	}
+	// 8° of the shaft are 60.4 half steps; what friction holds stands for as many.
+	if o := object; math.Abs(o.Reversal.Play-60.4) > 0.05 || math.Abs(o.Reversal.Stands-60.4) > 2 || o.Reversal.Lost != 0 ||
+		len(o.Compared) != 2 || o.Compared[0].Mode != "full" || o.Compared[1].Mode != "half" || math.Abs(2*o.Compared[1].StartStop-o.StartStop) > 2 {
+		t.Errorf("%+v, %+v", o.Reversal, o.Compared)
+	}
+	r = call(t, "", "rates", "--for", "1500", "--curve", "--plot", filepath.Join(folder, "c.svg"), "--json")
 	if err := json.Unmarshal([]byte(r.out), &object); err != nil || r.status != 0 {
 		t.Fatalf("status %d, %v, said %q:\n%s", r.status, err, r.errs, r.out)
 	}
@@ -316,7 +356,8 @@ func TestRates(t *testing.T) {
 		}
 	}
 	r = call(t, "", "rates", "--motor", "hybrid-4", "--mode", "full", "--for", "250")
-	if r.status != 1 || !strings.Contains(r.out, "a resonance lies there") || !strings.Contains(r.out, "then again up to") {
+	if r.status != 1 || !strings.Contains(r.out, "a resonance lies there") || !strings.Contains(r.out, "then again up to") ||
+		!strings.Contains(r.out, "half step starts to 20") || !strings.Contains(r.out, "so it can not be turned round there") {
 		t.Errorf("status %d:\n%s", r.status, r.out)
 	}
 	r = call(t, "", "rates", "--for", "9000")

@@ -8,6 +8,7 @@ import (
 
 	"coilwalk/model/driver"
 	"coilwalk/model/files"
+	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -27,6 +28,7 @@ type ratesFlags struct {
 	starts  float64
 	curve   bool
 	plot    string
+	play    string
 }
 
 func (p *program) ratesCommand() *cobra.Command {
@@ -56,11 +58,12 @@ them. With --for, ends with status 1 when that rate is not followed.`,
 		},
 	}
 	f.mode.add(c, "half")
-	c.Flags().StringVar(&f.stage, "stage", "", "the driver `stage`: darlington, mosfet, bridge, bridge-fast, mosfet-bridge, mosfet-bridge-fast, chopper, current or ideal")
+	c.Flags().StringVar(&f.stage, "stage", "", "the driver `stage`: "+driver.Names()+", or a stage file")
 	c.Flags().Var(&f.supply, "supply", "the motor supply, as 12V (the rated voltage)")
 	c.Flags().Var(&f.load, "load", "what pulls back at the output shaft, as 20mN.m")
 	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
-	c.Flags().Float64Var(&f.rate, "for", 0, "judge this `rate`, in rows a second")
+	c.Flags().Float64Var(&f.rate, "for", 0, "judge this `rate`, in rows a second, and turning round at it")
+	c.Flags().StringVar(&f.play, "backlash", "", "the play: `degrees` at the output shaft, as 8deg, or of each mesh at its driven gear, as 1deg,2deg")
 	c.Flags().Float64Var(&f.ring, "ring", 0, "measured: it rings at so many `Hz` with one phase on; the inertia is fitted to that")
 	c.Flags().Float64Var(&f.starts, "starts", 0, "measured: the start–stop `rate` in rows a second; the inertia is fitted to that")
 	c.Flags().BoolVar(&f.curve, "curve", false, "both rates over the load")
@@ -98,9 +101,18 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if err != nil {
 		return nil, err
 	}
+	if f.play != "" {
+		b, err := motor.ParseBacklash(f.play)
+		if err != nil {
+			return nil, err
+		}
+		if m.Train, err = m.Train.WithBacklash(b); err != nil {
+			return nil, err
+		}
+	}
 	stage := driver.Usual(m.Drive, f.supply.Given())
 	if f.stage != "" {
-		if stage, err = driver.Named(f.stage); err != nil {
+		if stage, err = driver.Open(f.stage, p.in); err != nil {
 			return nil, err
 		}
 	}
@@ -132,8 +144,21 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 		return nil, err
 	}
 	answer := report.NewRates(m, mode, plant, response, found)
+	for _, other := range []sequence.Mode{sequence.Full, sequence.Half} {
+		rates := found
+		if other.Name != mode.Name {
+			rates, _ = rotor.NewTrials(plant, other).Follow(rotor.Sweep{}, nil)
+		}
+		answer.Compare(other, rates)
+	}
 	if c.Flags().Changed("for") {
 		answer.Judge(f.rate)
+		_, play, known := m.Train.Play()
+		turned, err := rotor.Reverse(plant, play, mode, f.rate)
+		if err != nil {
+			return nil, err
+		}
+		answer.AddReversal(turned, known)
 	}
 	answer.AddEstimates(estimates, rotor.Sensitivity(plant, estimates, mode))
 	if f.curve || f.plot != "" {

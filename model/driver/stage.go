@@ -13,10 +13,18 @@ import (
 type Stage struct {
 	Name   string // the word for it in commands and files
 	Title  string // as the trade says it in full
-	Switch Drop   // what is on, all of it together
+	Switch Drop   // what is on, all of it together: one straight line for all currents
 	Diode  Drop   // the way back round it, all diodes together
 	Clamp  Drop   // from a sink that is off to the tap supply
 	Source string // where the figures come from
+
+	Typical    Curve   // what is on, all of it together, as published
+	Guaranteed Curve   // the most that a part may lose
+	Warm       float64 // 1/K, that a drop grows by as the junction warms
+	Limits     Limits
+	Input      Input
+	Reference  Reference
+	ClampsTo   string // where a coil's current goes when its output opens, in words
 
 	channel bool // what is on conducts either way, as a MOSFET does
 	sink    func(s Stage, level, limit float64) Feed
@@ -38,6 +46,15 @@ func Named(name string) (Stage, error) {
 		c.Right = "did you mean " + near + "?"
 	}
 	return Stage{}, c
+}
+
+// Names lists the words of all stages.
+func Names() string {
+	var names []string
+	for _, s := range Stages {
+		names = append(names, s.Name)
+	}
+	return strings.Join(names, ", ")
 }
 
 // Usual gives the stage that is taken where none is named: a sink array for a

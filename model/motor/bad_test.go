@@ -56,6 +56,8 @@ var bad = map[string]string{
 	"drive-word":         `:10:1: there is no drive "both"; unipolar or bipolar is wanted`,
 	"drive-unipolar-4":   ":10:1: a 4-lead motor has no tap to put to the supply; its drive is bipolar; or name the common or the taps under [winding]",
 	"drive-bipolar-5":    ":11:1: the common of a 5-lead motor joins both phases; its drive is unipolar",
+	"insulation-letter":  `:10:14: …"C" is no class of insulation; one of Y, A, E, B, F, H is wanted`,
+	"thermal-none":       ":10:1: thermal_resistance must be above zero; leave the line out if it is not known",
 	"figure-negative":    ":11:1: current must be above zero; leave the line out if it is not known",
 	"figure-zero":        ":11:1: inertia must be above zero; leave the line out if it is not known",
 	"torque-twice":       ":11:1: the holding torque is given twice; with two phases on it is √2 times that with one; keep the one that was measured",

@@ -57,6 +57,9 @@ type figuresPart struct {
 	Friction      quantity.Torque     `toml:"friction"`
 	Inertia       quantity.Inertia    `toml:"inertia"`
 	Load          quantity.Torque     `toml:"load"`
+	Thermal       quantity.Thermal    `toml:"thermal_resistance"`
+	ThermalTime   quantity.Time       `toml:"thermal_time"`
+	Insulation    insulationText      `toml:"insulation"`
 }
 
 // fields are the known fields by table, to name the nearest one to a slip.
@@ -67,7 +70,7 @@ var fields = map[string][]string{
 	"train":   {"meshes", "ratio", "backlash"},
 	"wiring":  {"outputs", "drive"},
 	"figures": {"voltage", "current", "resistance", "inductance", "holding_torque", "one_phase_torque",
-		"detent_torque", "detent_at", "friction", "inertia", "load"},
+		"detent_torque", "detent_at", "friction", "inertia", "load", "thermal_resistance", "thermal_time", "insulation"},
 }
 
 // These read a text of the file where it stands, so that a complaint has its
@@ -78,7 +81,14 @@ type (
 	ratioText struct{ Train }
 
 	backlashText struct{ Backlash }
+
+	insulationText struct{ Insulation }
 )
+
+func (i *insulationText) UnmarshalText(text []byte) (err error) {
+	i.Insulation, err = ParseInsulation(string(text))
+	return err
+}
 
 func (l *leadText) UnmarshalText(text []byte) (err error) {
 	l.Lead, err = ParseLead(string(text))
@@ -278,7 +288,8 @@ func (d *document) wiring(m *Motor) *wrongField {
 
 func (f figuresPart) into(to *Figures) *wrongField {
 	*to = Figures{Voltage: f.Voltage, Current: f.Current, Resistance: f.Resistance, Inductance: f.Inductance,
-		HoldingTorque: f.HoldingTorque, OnePhase: f.OnePhase, Detent: f.Detent, Friction: f.Friction, Inertia: f.Inertia, Load: f.Load}
+		HoldingTorque: f.HoldingTorque, OnePhase: f.OnePhase, Detent: f.Detent, Friction: f.Friction, Inertia: f.Inertia, Load: f.Load,
+		Thermal: f.Thermal, ThermalTime: f.ThermalTime, Insulation: f.Insulation.Insulation}
 	for _, figure := range []struct {
 		name  string
 		given bool
@@ -292,6 +303,8 @@ func (f figuresPart) into(to *Figures) *wrongField {
 		{"holding_torque", f.HoldingTorque.Given(), f.HoldingTorque.Base(), false},
 		{"one_phase_torque", f.OnePhase.Given(), f.OnePhase.Base(), false},
 		{"inertia", f.Inertia.Given(), f.Inertia.Base(), false},
+		{"thermal_resistance", f.Thermal.Given(), f.Thermal.Base(), false},
+		{"thermal_time", f.ThermalTime.Given(), f.ThermalTime.Base(), false},
 		{"detent_torque", f.Detent.Given(), f.Detent.Base(), true},
 		{"friction", f.Friction.Given(), f.Friction.Base(), true},
 	} {

@@ -111,6 +111,9 @@ func drawnFigures(t *rapid.T) Figures {
 	drawFigure(t, &f.Friction, 0, torque...)
 	drawFigure(t, &f.Inertia, 1, "g.cm2", "kg.cm2", "kg.m2")
 	drawFigure(t, &f.Load, -99_999, torque...)
+	drawFigure(t, &f.Thermal, 1, "K/W", "mK/W")
+	drawFigure(t, &f.ThermalTime, 1, "s", "min", "h")
+	f.Insulation = rapid.SampledFrom([]Insulation{"", "Y", "A", "E", "B", "F", "H"}).Draw(t, "insulation")
 	f.DetentAt45 = rapid.Bool().Draw(t, "detents at 45")
 	return f
 }

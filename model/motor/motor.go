@@ -38,6 +38,9 @@ type Figures struct {
 	Friction      quantity.Torque     // dry, of rotor and train together
 	Inertia       quantity.Inertia    // of the rotor
 	Load          quantity.Torque     // that pulls back against forward turning
+	Thermal       quantity.Thermal    // winding to ambient, at rest, as mounted
+	ThermalTime   quantity.Time       // after which 63 % of a rise are there
+	Insulation    Insulation          // class of the winding
 }
 
 // StepsPerRotorTurn gives the rows of a mode to one turn of the rotor:

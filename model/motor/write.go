@@ -82,6 +82,9 @@ func (f Figures) text(geared bool) string {
 	add("friction", f.Friction, "")
 	add("inertia", f.Inertia, "of the rotor")
 	add("load", f.Load, "pulls back against forward turning")
+	add("thermal_resistance", f.Thermal, "winding to ambient, as mounted")
+	add("thermal_time", f.ThermalTime, "after which 63 % of a rise are there")
+	add("insulation", f.Insulation, "class of the winding")
 	if b.Len() == 0 {
 		return ""
 	}

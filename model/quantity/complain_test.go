@@ -19,6 +19,7 @@ var faults = []struct{ dimension, text, message string }{
 	{"rate", "52", "52 has no unit; write /s, Hz, kHz or MHz, as in 52 /s"},
 	{"time", "52", "52 has no unit; write s, ms, us, ns, min or h, as in 52 s"},
 	{"temperature", "52", "52 has no unit; write °C or K, as in 52 °C"},
+	{"thermal resistance", "52", "52 has no unit; write K/W or mK/W, as in 52 K/W"},
 	{"resistance", " -1,5e2 ", "-1,5e2 has no unit; write ohm, kohm or mohm, as in -1,5e2 ohm"},
 
 	// Unknown units.

@@ -14,11 +14,12 @@ type (
 	rate        struct{}
 	duration    struct{}
 	temperature struct{}
+	thermal     struct{}
 )
 
 // dimension is any of them; the set is closed, so every one has its kind.
 type dimension interface {
-	voltage | current | resistance | inductance | power | torque | inertia | angle | rate | duration | temperature
+	voltage | current | resistance | inductance | power | torque | inertia | angle | rate | duration | temperature | thermal
 }
 
 // kind is all there is to know of one dimension.

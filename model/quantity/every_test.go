@@ -36,7 +36,7 @@ func probeOf[D dimension](inBase func(float64) Quantity[D]) probe {
 
 var every = []probe{
 	probeOf(Volts), probeOf(Amperes), probeOf(Ohms), probeOf(Henries), probeOf(Watts), probeOf(NewtonMetres),
-	probeOf(KilogramSquareMetres), probeOf(Degrees), probeOf(PerSecond), probeOf(Seconds), probeOf(DegreesCelsius),
+	probeOf(KilogramSquareMetres), probeOf(Degrees), probeOf(PerSecond), probeOf(Seconds), probeOf(DegreesCelsius), probeOf(KelvinPerWatt),
 }
 
 func probeFor(name string) probe {

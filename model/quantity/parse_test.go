@@ -80,12 +80,21 @@ var conversions = []reading{
 
 	// Definition of the degree Celsius: t = T - 273.15 K.
 	{"temperature", "300 K", 26.85, "300 K"},
+
+	// Definition: a difference of one kelvin is one of a degree Celsius.
+	{"thermal resistance", "70 K/W", 70, "70 K/W"},
+	{"thermal resistance", "350 mK/W", 0.35, "350 mK/W"},
+
 	{"temperature", "0 K", -273.15, "0 K"},
 	{"temperature", "-273.15 °C", -273.15, "-273.15 °C"},
 }
 
 // spellings are other ways to write what the conversions have.
 var spellings = []reading{
+	// Data sheets write it by the degree.
+	{"thermal resistance", "70 °C/W", 70, "70 K/W"},
+	{"thermal resistance", "70C/W", 70, "70 K/W"},
+
 	// Numbers.
 	{"voltage", "12V", 12, "12 V"},
 	{"voltage", "  12   V ", 12, "12 V"},
@@ -233,7 +242,7 @@ func TestGramForce(t *testing.T) {
 }
 
 func TestConstructors(t *testing.T) {
-	units := []string{"V", "A", "ohm", "H", "W", "N.m", "kg.m2", "deg", "/s", "s", "°C"}
+	units := []string{"V", "A", "ohm", "H", "W", "N.m", "kg.m2", "deg", "/s", "s", "°C", "K/W"}
 	for i, p := range every {
 		q := p.inBase(1.5)
 		if q.Base() != 1.5 || !q.Given() || q.String() != "1.5 "+units[i] {

@@ -24,6 +24,7 @@ type (
 	Rate        = Quantity[rate]        // per second
 	Time        = Quantity[duration]    // s
 	Temperature = Quantity[temperature] // °C
+	Thermal     = Quantity[thermal]     // K/W, thermal resistance
 )
 
 // The constructors are for computed values and take any; one that could not be
@@ -61,6 +62,9 @@ func Seconds(v float64) Time { return inBase[duration](v) }
 
 // DegreesCelsius gives a temperature in °C.
 func DegreesCelsius(v float64) Temperature { return inBase[temperature](v) }
+
+// KelvinPerWatt gives a thermal resistance in K/W.
+func KelvinPerWatt(v float64) Thermal { return inBase[thermal](v) }
 
 func inBase[D dimension](v float64) Quantity[D] { return written[D](v, kindOf[D]().base()) }
 

@@ -90,4 +90,8 @@ var kinds = []kind{
 		{name: "min", role: told, times: 60, over: 1, also: []string{"Min"}},
 		{name: "h", role: told, times: 3600, over: 1},
 	}},
+	{of: thermal{}, name: "thermal resistance", units: []unit{
+		{name: "K/W", role: base | told | rung, times: 1, over: 1, also: []string{"°C/W", "C/W", "degC/W"}},
+		{name: "mK/W", role: told | rung, times: 1, over: 1e3},
+	}},
 }

@@ -26,6 +26,9 @@ func (m *Motion) restart() {
 		m.chooseCoil(0)
 		m.chooseCoil(1)
 	}
+	if m.train.half > 0 {
+		m.engage()
+	}
 	m.stickOrSlip()
 	m.slope(&m.now, &m.stages[0])
 	m.work.Evaluations++

@@ -2,8 +2,9 @@ package rotor
 
 import "math"
 
-// vector is the state that is integrated, and its slope. Eight places, of which
-// up to six are used, so that an index masked by 7 needs no check.
+// vector is the state that is integrated, and its slope. Eight places, so that an
+// index masked by 7 needs no check: speed, angle, two or four currents, and while
+// a load goes by itself its speed and angle.
 type vector [8]float64
 
 // The places in a vector.
@@ -23,7 +24,9 @@ const (
 // the two-phase permanent-magnet and hybrid motor; from memory.) The leakage
 // (1 − k)·L is in across: the pair of equations is solved for its slopes.
 type equations struct {
-	places   int  // of the vector that are in use: 4 or 6
+	places   int  // of the vector that are in use
+	currents int  // 2, or 4
+	beyond   int  // the place of the load's speed, if it goes by itself; its angle is the next
 	halves   bool // unipolar: the currents are those of four half-coils
 	poles    float64
 	perAmp   float64 // p·ψm
@@ -36,6 +39,11 @@ type equations struct {
 	gravity  float64
 	hangs    float64 // shaft angle, with the phase of gravity, at the pitch's zero, rad
 	perShaft float64 // shaft rad to an electrical one
+
+	loose       bool    // the load goes by itself
+	loadPerJ    float64 // 1/J′; 0 while it sticks
+	loadPush    float64 // its constant torque, and friction
+	loadGravity float64
 
 	drive [4]float64 // V, of the way that each current takes
 	ohms  [4]float64 // coil and way together
@@ -74,6 +82,14 @@ func (q *equations) slope(y, dy *vector) {
 	}
 	dy[speed] = q.perJ * torque
 	dy[angle] = q.poles * y[speed]
+	if q.loose {
+		w, at := q.beyond&7, (q.beyond+1)&7
+		torque := q.loadPush
+		if q.loadGravity != 0 {
+			torque -= q.loadGravity * math.Sin(q.hangs+q.perShaft*y[at])
+		}
+		dy[w], dy[at] = q.loadPerJ*torque, q.poles*y[w]
+	}
 }
 
 // pull gives the torque on a rotor at rest, without friction and damping.

@@ -15,13 +15,17 @@ type guard struct {
 type guardKind int8
 
 const (
-	moving    guardKind = iota // the rotor has not come to a stand
-	stuckUp                    // the pull forward does not exceed friction
-	stuckDown                  // nor the pull back
-	overHold                   // the current has not fallen to its hold
-	underHold                  // nor risen to it
-	heldDown                   // the way above does not drive the current off its hold
-	heldUp                     // nor the way below
+	moving     guardKind = iota // the rotor has not come to a stand
+	stuckUp                     // the pull forward does not exceed friction
+	stuckDown                   // nor the pull back
+	overHold                    // the current has not fallen to its hold
+	underHold                   // nor risen to it
+	heldDown                    // the way above does not drive the current off its hold
+	heldUp                      // nor the way below
+	pressing                    // rotor and load, touching, push each other on
+	closeUp                     // the rotor has not met the load before it
+	closeDown                   // nor behind it
+	loadMoving                  // the load has not come to a stand by itself
 )
 
 // tight is how closely the instant of an event is found, as a part of the step
@@ -38,7 +42,17 @@ func (m *Motion) arm() {
 	case m.dry > 0:
 		m.guard(moving, 0)
 	}
-	for j := range m.places - ampere {
+	switch {
+	case m.loose:
+		m.guard(closeUp, 0)
+		m.guard(closeDown, 0)
+		if m.train.dry > 0 && !m.train.stuck {
+			m.guard(loadMoving, 0)
+		}
+	case m.train.half > 0 && !m.stuck:
+		m.guard(pressing, 0)
+	}
+	for j := range m.currents {
 		switch c := &m.coils[j]; {
 		case c.linear || c.firm:
 		case m.at[j] == above:
@@ -69,9 +83,20 @@ func (m *Motion) margin(g *guard, y, dy *vector) (v, dv float64) {
 	case stuckUp, stuckDown:
 		v, dv = m.pull(y, m.load), m.pullSlope(y, dy)
 		if g.kind == stuckDown {
+			return m.lower + v, dv
+		}
+		return m.upper - v, -dv
+	case pressing:
+		return m.pressure(m.train.face, m.sense, y[angle], dy[speed], m.jerk(y, dy), y[speed])
+	case closeUp, closeDown:
+		ahead, load := m.lead(y)
+		v, dv = ahead, m.poles*(y[speed]-load)
+		if g.kind == closeUp {
 			v, dv = -v, -dv
 		}
-		return m.sticks - v, -dv
+		return m.train.half*(1+edge) + v, dv
+	case loadMoving:
+		return m.train.sense * y[m.beyond], m.train.sense * dy[m.beyond]
 	case overHold:
 		return y[i] - m.coils[g.coil].hold, dy[i]
 	case underHold:
@@ -117,6 +142,16 @@ func (m *Motion) pin() {
 			if m.sense*m.now[speed] < 0 {
 				m.now[speed] = 0
 			}
+		case loadMoving:
+			if m.train.sense*m.now[m.beyond] < 0 {
+				m.now[m.beyond] = 0
+			}
+		case pressing:
+			var dy vector
+			m.slope(&m.now, &dy)
+			if v, _ := m.margin(g, &m.now, &dy); v < 0 {
+				m.train.parted = true
+			}
 		case overHold, underHold:
 			off := m.now[ampere+g.coil] - m.coils[g.coil].hold
 			if (g.kind == overHold) == (off < 0) {
@@ -133,11 +168,11 @@ func (m *Motion) stickOrSlip() {
 	m.stuck = false
 	if m.now[speed] == 0 {
 		pull = m.pull(&m.now, m.load)
-		m.sense, m.stuck = pull, math.Abs(pull) <= m.sticks
+		m.sense, m.stuck = pull, -m.lower <= pull && pull <= m.upper
 	}
 	m.sense = math.Copysign(1, m.sense)
 	m.push = -m.load - m.sense*m.dry
-	m.perJ = 1 / m.plant.TotalInertia()
+	m.perJ = 1 / m.inertia
 	if m.stuck {
 		m.perJ = 0
 	}

@@ -47,10 +47,14 @@ type Motion struct {
 	at      [4]side // which way each current takes
 	load    float64 // N·m at the rotor, constant
 	dry     float64 // N·m
-	sticks  float64 // N·m: a rotor at rest stays up to this pull, which is friction and what an angle off by Tolerance makes
+	inertia float64 // kg·m² of all that moves with the rotor
+	creep   float64 // N·m that an angle off by Tolerance makes
+	upper   float64 // N·m: a rotor at rest stays up to this pull, which is friction and creep
+	lower   float64 // and this the other way
 	stuck   bool
 	sense   float64   // +1 or −1: the way it moves, while not stuck
-	guards  [10]guard // two of the rotor, two a coil
+	train   train     // between rotor and load
+	guards  [13]guard // three of the rotor, two of the gap, two a coil
 	armed   int       // of guards
 	listens bool      // a guard waits for a back-EMF, which the equations do not feel
 	crowd   int       // events since crowded
@@ -94,19 +98,17 @@ func NewMotion(p *Plant) *Motion {
 
 // Use takes another plant, or the same with other figures. Start comes next.
 func (m *Motion) Use(p *Plant) {
-	m.plant, m.fault, m.places = p, p.Check(), 4
+	m.plant, m.fault = p, p.Check()
 	if m.fault != nil {
 		return
 	}
-	inertia, poles := p.TotalInertia(), float64(p.PolePairs)
+	poles := float64(p.PolePairs)
 	shiftSin, shiftCos := sinCosDegrees(p.DetentShift)
-	m.equations = equations{places: 4, halves: p.Drive == sequence.Unipolar, poles: poles, perAmp: poles * p.FluxConstant,
-		perJ: 1 / inertia, damping: p.Damping, detent: p.Detent, shiftSin: shiftSin, shiftCos: shiftCos,
-		gravity: p.Load.Gravity / p.Ratio, perShaft: 1 / (poles * p.Ratio)}
-	if m.halves {
-		m.places = 6
-	}
-	m.load, m.dry = p.Load.Torque/p.Ratio, p.DryFriction()
+	m.equations = equations{currents: p.currents(), beyond: ampere + p.currents(), halves: p.Drive == sequence.Unipolar, poles: poles,
+		perAmp: poles * p.FluxConstant, damping: p.Damping, detent: p.Detent, shiftSin: shiftSin, shiftCos: shiftCos,
+		perShaft: 1 / (poles * p.Ratio)}
+	m.train = train{half: p.Play / 2 * math.Pi / 180 / m.perShaft, load: p.Load.Torque / p.Ratio, dry: p.Load.Friction / p.Ratio,
+		hangs: p.Load.Gravity / p.Ratio, mass: p.Load.Inertia / (p.Ratio * p.Ratio)}
 	m.calmest = 4 / p.RingRadians(math.Sqrt2+4*p.Detent/p.OnePhase())
 	m.opening = m.calmest / 100
 }
@@ -120,7 +122,6 @@ func (m *Motion) Start(s State) {
 	for j, i := range s.Currents {
 		m.now[ampere+j] = i
 	}
-	m.hang()
 	if m.fault != nil {
 		return
 	}
@@ -128,11 +129,17 @@ func (m *Motion) Start(s State) {
 	if !(tolerance >= 1e-15) {
 		tolerance = DefaultTolerance
 	}
-	m.sticks = m.dry + tolerance*m.plant.OnePhase()
+	m.creep = tolerance * m.plant.OnePhase()
+	m.carry(0)
 	ring := m.plant.RingRadians(1)
 	m.weight = vector{speed: m.poles / (ring * tolerance), angle: 1 / tolerance}
 	for j := range 4 {
 		m.weight[ampere+j] = 1 / (m.plant.Current * tolerance)
+	}
+	if m.loose {
+		half := m.train.half
+		m.weight[m.beyond], m.weight[m.beyond+1] = m.weight[speed], m.weight[angle]
+		m.now[m.beyond], m.now[m.beyond+1] = s.LoadSpeed, m.now[angle]-min(max(s.Lead*math.Pi/180, -half), half)
 	}
 	m.Energise(sequence.Row{})
 }

@@ -27,6 +27,7 @@ type Plant struct {
 	Detent       float64 // Td, N·m
 	DetentShift  float64 // φd, degrees
 	Ratio        float64 // rotor turns to one of the shaft
+	Play         float64 // degrees at the shaft that the train has between rotor and load; needs a load with inertia
 	Load         Load
 }
 
@@ -47,7 +48,7 @@ const mostCoupled = 0.9999
 func (p *Plant) Check() error {
 	wrong := func(what, right string) error { return &files.Complaint{What: what, Right: right} }
 	for _, v := range []float64{p.Supply, p.Current, p.FluxConstant, p.Resistance, p.Inductance, p.Coupling, p.Inertia, p.Damping, p.Friction,
-		p.Detent, p.DetentShift, p.Ratio, p.Load.Torque, p.Load.Gravity, p.Load.GravityDeg, p.Load.Friction, p.Load.Inertia} {
+		p.Detent, p.DetentShift, p.Ratio, p.Play, p.Load.Torque, p.Load.Gravity, p.Load.GravityDeg, p.Load.Friction, p.Load.Inertia} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return wrong("a figure of the machine is no number", "every figure has to be finite")
 		}
@@ -73,15 +74,27 @@ func (p *Plant) Check() error {
 		{"detent torque", p.Detent, true},
 		{"load friction", p.Load.Friction, true},
 		{"load inertia", p.Load.Inertia, true},
+		{"play", p.Play, true},
 	} {
 		if figure.value < 0 || figure.value == 0 && !figure.zero {
 			return wrong(fmt.Sprintf("the %s can not be %g", figure.name, figure.value), "a number above zero is wanted")
 		}
 	}
+	if p.Play > 0 && p.Load.Inertia == 0 {
+		return wrong("a load without inertia has no motion of its own in the play of a train", "give its inertia, or no play")
+	}
 	if p.Coupling < 0 || p.Coupling > mostCoupled {
 		return wrong(fmt.Sprintf("the halves of a phase can not be coupled by %g", p.Coupling), fmt.Sprintf("from 0 to %g is wanted", mostCoupled))
 	}
 	return nil
+}
+
+// currents gives how many coils carry one of their own.
+func (p *Plant) currents() int {
+	if p.Drive == sequence.Unipolar {
+		return 4
+	}
+	return 2
 }
 
 // TotalInertia gives rotor and load together at the rotor: the train divides
@@ -121,18 +134,7 @@ func (p *Plant) Field(row sequence.Row) sequence.Field {
 func (p *Plant) Currents(row sequence.Row) (i [4]float64) {
 	feeds := p.Stage.Feeds(row, p.Drive, p.Current)
 	for j := range i {
-		w := p.ways(feeds[j])
-		up, down := w.above.drive/(p.Resistance+w.above.ohms), w.below.drive/(p.Resistance+w.below.ohms)
-		switch {
-		case w.firm || p.Drive == sequence.Bipolar && j > 1:
-			i[j] = w.hold
-		case up > w.hold || w.linear:
-			i[j] = up
-		case down < w.hold:
-			i[j] = down
-		default:
-			i[j] = w.hold
-		}
+		i[j] = feeds[j].Settled(p.Supply, p.Resistance)
 	}
 	return i
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"coilwalk/model/driver"
+	"coilwalk/sequence"
 )
 
 // Power says where the supply's power goes at an instant, all in watts:
@@ -30,7 +31,7 @@ func (m *Motion) Power(s State) Power {
 	y, dy := m.vector(s), vector{}
 	m.slope(&y, &dy)
 	var p Power
-	for j := range m.places - ampere {
+	for j := range m.currents {
 		i, r := y[ampere+j], m.plant.Resistance
 		p.Copper += r * i * i
 		c := &m.coils[j]
@@ -51,7 +52,13 @@ func (m *Motion) Power(s State) Power {
 	p.Viscous = m.damping * w * w
 	p.Dry = m.dry * math.Abs(w)
 	p.Load = (m.load + m.gravity*math.Sin(m.hangs+m.perShaft*y[angle])) * w
-	p.Storing = m.plant.TotalInertia()*w*dy[speed] + m.plant.magnetising(&y, &dy)
+	p.Storing = m.inertia*w*dy[speed] + m.plant.magnetising(&y, &dy)
+	if m.loose {
+		t, w := &m.train, y[m.beyond]
+		p.Dry += t.dry * math.Abs(w)
+		p.Load += (t.load + t.hangs*math.Sin(m.hangs+m.perShaft*y[m.beyond+1])) * w
+		p.Storing += t.mass * w * dy[m.beyond]
+	}
 	if m.detent != 0 {
 		wave, _ := detentWave(math.Sin(y[angle]), math.Cos(y[angle]), m.shiftSin, m.shiftCos)
 		p.Storing += m.detent * wave * w
@@ -74,16 +81,22 @@ func (m *Motion) Stored(s State) float64 {
 	}
 	y := m.vector(s)
 	_, wave := detentWave(math.Sin(y[angle]), math.Cos(y[angle]), m.shiftSin, m.shiftCos)
+	moving := 0.5 * m.inertia * y[speed] * y[speed]
+	if m.loose {
+		moving += 0.5 * m.train.mass * y[m.beyond] * y[m.beyond]
+	}
 	// ½·Li² is half of what a slope of i would put in
-	return 0.5*m.plant.TotalInertia()*y[speed]*y[speed] + 0.5*m.plant.magnetising(&y, &y) - m.detent/(4*m.poles)*wave
+	return moving + 0.5*m.plant.magnetising(&y, &y) - m.detent/(4*m.poles)*wave
 }
 
 // magnetising gives i·L·di/dt over all coils, with the coupling of the halves.
 func (p *Plant) magnetising(y, dy *vector) float64 {
 	i, di := y[ampere:], dy[ampere:]
 	sum := 0.0
-	for j := range 4 {
-		sum += i[j] * (di[j] - p.Coupling*di[(j+2)%4])
+	for j := range p.currents() {
+		if sum += i[j] * di[j]; p.Drive == sequence.Unipolar {
+			sum -= p.Coupling * i[j] * di[(j+2)%4]
+		}
 	}
 	return p.Inductance * sum
 }
@@ -91,6 +104,9 @@ func (p *Plant) magnetising(y, dy *vector) float64 {
 // vector is the other way round from state.
 func (m *Motion) vector(s State) vector {
 	y := vector{speed: s.Speed, angle: (float64(s.Place.Pitch-m.pitch)*360 + s.Place.Deg) * math.Pi / 180}
-	copy(y[ampere:m.places], s.Currents[:])
+	copy(y[ampere:ampere+m.currents], s.Currents[:])
+	if m.loose {
+		y[m.beyond], y[m.beyond+1] = s.LoadSpeed, y[angle]-s.Lead*math.Pi/180
+	}
 	return y
 }

@@ -21,7 +21,7 @@ func (m *Motion) Settle(row sequence.Row, limit float64) (rest Position, ok bool
 	machine, field := m.plant.Machine(), m.plant.Field(row)
 	until := m.seconds + limit
 	for {
-		machine.Load = m.heldBack() / machine.OnePhase
+		machine.Load, machine.Friction = m.heldBack()/machine.OnePhase, m.dry/machine.OnePhase
 		if rest, ok = m.calm(machine, field); ok {
 			return rest, true, nil
 		}
@@ -50,10 +50,13 @@ func (m *Motion) calm(machine Machine, field sequence.Field) (Position, bool) {
 		return Position{}, false
 	}
 	here := m.State().Place
+	if m.loose && !m.train.stuck && (m.now[m.beyond] != 0 || m.train.load != 0 || m.train.hangs != 0) {
+		return Position{}, false // a load on its way comes back upon the rotor
+	}
 	if m.stuck {
 		return here, true
 	}
-	swing := 0.5 * m.poles * m.plant.TotalInertia() * m.now[speed] * m.now[speed] / machine.OnePhase
+	swing := 0.5 * m.poles * m.inertia * m.now[speed] * m.now[speed] / machine.OnePhase
 	if swing > atRest {
 		return Position{}, false
 	}

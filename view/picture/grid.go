@@ -55,18 +55,22 @@ func (g *Grid) Set(x, y int, mark rune, s Style) {
 // Write puts words from x on and gives the column after them. Marks that take
 // no cell of their own, or two, are left out: names from files are such words.
 func (g *Grid) Write(x, y int, words string, s Style) int {
-	for _, r := range words {
+	for _, r := range g.spelt(words) {
 		if !single(r) {
-			continue
-		}
-		if r == '°' && g.ASCII {
-			x = g.Write(x, y, " deg", s)
 			continue
 		}
 		g.Set(x, y, r, s)
 		x++
 	}
 	return x
+}
+
+// spelt writes degrees out where only ASCII is drawn.
+func (g *Grid) spelt(words string) string {
+	if !g.ASCII {
+		return words
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(words, " °", "°"), "°", " deg")
 }
 
 // single says whether a mark takes one cell. Our own marks are known to.
@@ -79,11 +83,8 @@ func single(r rune) bool {
 
 // WriteEnd puts words so that they end before column x.
 func (g *Grid) WriteEnd(x, y int, words string, s Style) {
-	w := Width(words)
-	if g.ASCII {
-		w += 3 * strings.Count(words, "°") // " deg" stands for it
-	}
-	g.Write(x-w, y, words, s)
+	words = g.spelt(words)
+	g.Write(x-Width(words), y, words, s)
 }
 
 // WriteWithin puts words cut to at most w cells, ending in … when cut.
@@ -95,7 +96,7 @@ func (g *Grid) WriteWithin(x, y, w int, words string, s Style) int {
 	if g.ASCII {
 		tail = "~"
 	}
-	return g.Write(x, y, ansi.Truncate(words, w, tail), s)
+	return g.Write(x, y, ansi.Truncate(g.spelt(words), w, tail), s)
 }
 
 // Width gives the cells that words take.
@@ -252,7 +253,7 @@ func plainMark(r rune) rune {
 		return '('
 	case '◠':
 		return 'm'
-	case '┐', '┘', '┤', '┼', '┬':
+	case '┐', '┘', '┤', '┼', '┬', '├', '└':
 		return '+'
 	case '≈':
 		return '~'

@@ -72,7 +72,7 @@ func (m *Mode) Run(in io.Reader, out io.Writer) error {
 }
 
 // extra are the words that only the line mode has.
-var extra = []string{"where", "wiring", "check", "reading", "leads", "ask", "answer", "takeback", "does", "faults", "help", "quit"}
+var extra = []string{"where", "wiring", "check", "reading", "leads", "ask", "answer", "takeback", "does", "faults", "power", "help", "quit"}
 
 func (m *Mode) answer(word string, args []string) {
 	switch word {
@@ -105,6 +105,9 @@ func (m *Mode) answer(word string, args []string) {
 		return
 	case "faults":
 		m.judge()
+		return
+	case "power":
+		m.power(args)
 		return
 	case "check":
 		if len(m.Verdicts) == 0 {
@@ -215,6 +218,7 @@ func (m *Mode) help() {
 	m.say("takeback [N]: take answer N back, the last without a number")
 	m.say("does MODE forward|reverse cw|ccw|skips|buzz|still|weak|reverses|unsure: tell what your motor does; again to change it")
 	m.say("faults: say what explains what your motor does")
+	m.say("power [STAGE] [SUPPLY]: say what it costs held at rest, as: power darlington usb")
 	m.say("quit: leave; so does the end of the input")
 }
 

@@ -128,6 +128,7 @@ func figures(m motor.Motor) [][2]string {
 		{"inductance", f.Inductance.String()}, {"holding_torque", f.HoldingTorque.String()}, {"one_phase_torque", f.OnePhase.String()},
 		{"detent_torque", f.Detent.String()}, {"detent_at", detentAt}, {"friction", f.Friction.String()},
 		{"inertia", f.Inertia.String()}, {"load", f.Load.String()},
+		{"thermal_resistance", f.Thermal.String()}, {"thermal_time", f.ThermalTime.String()}, {"insulation", f.Insulation.String()},
 	} {
 		if pair[1] != "" {
 			known = append(known, pair)

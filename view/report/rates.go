@@ -27,6 +27,8 @@ type Rates struct {
 	PullOut   float64         `json:"pull_out"`
 	LostAt    [][2]float64    `json:"lost_at"`
 	For       *RatesFor       `json:"for"`
+	Reversal  *RatesReversal  `json:"reversal"`
+	Compared  []RatesMode     `json:"compared"`
 	Off       []RatesOff      `json:"off"`
 	Curve     []RatesPoint    `json:"curve"`
 	Estimates []RatesEstimate `json:"estimates"`
@@ -54,12 +56,6 @@ type RatesFor struct {
 	Text     string   `json:"text"`
 }
 
-// RatesOff is where the rotor goes when the coils are switched off.
-type RatesOff struct {
-	Row      int       `json:"row"`
-	RotorDeg []float64 `json:"rotor_deg"` // two where it may fall to either side, [] where the load drives it on
-}
-
 // RatesPoint is a point of the two curves over load.
 type RatesPoint struct {
 	Load      float64 `json:"load_nm"`
@@ -79,17 +75,9 @@ type RatesEstimate struct {
 
 // NewRates puts what was run into its object.
 func NewRates(m motor.Motor, mode sequence.Mode, p rotor.Plant, response rotor.Response, r rotor.Rates) *Rates {
-	off := []RatesOff{}
-	for _, o := range rotor.SwitchedOff(p, mode) {
-		one := RatesOff{Row: o.Row, RotorDeg: []float64{}}
-		for _, deg := range o.Degrees {
-			one.RotorDeg = append(one.RotorDeg, math.Round(deg/float64(m.PolePairs)*1e4)/1e4+0)
-		}
-		off = append(off, one)
-	}
-	out := &Rates{Off: off, Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
+	out := &Rates{Off: switchedOff(rotor.SwitchedOff(p, mode), m.PolePairs), Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
 		StartStop: perSecond(r.StartStop), PullOut: perSecond(r.PullOut), Windows: bands(r.Windows), Holes: bands(r.Holes), LostAt: bands(r.LostAt),
-		Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
+		Compared: []RatesMode{}, Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
 	out.Response = RatesResponse{StepDeg: math.Round(response.Step/float64(m.PolePairs)*1e4) / 1e4, Overshoot: math.Round(response.Overshoot*1e3) / 1e3,
 		RiseS: some(response.Rise), RingHz: some(response.RingHz), SettlingS: some(response.Settling)}
 	return out
@@ -189,30 +177,6 @@ func (r *Rates) InAll(rate float64) string {
 	return fmt.Sprintf("%s (%s full steps/s, %s rpm at the shaft)", rows(rate), Fixed(full, 0), Fixed(rpm, 1))
 }
 
-// offWords says where the rotor goes when the coils are switched off.
-func (r *Rates) offWords() string {
-	var parts []string
-	for _, o := range r.Off {
-		words := "the load drives it on"
-		switch {
-		case len(o.RotorDeg) == 2:
-			words = fmt.Sprintf("it falls by %s to either side", Angle(math.Abs(o.RotorDeg[0]), 3))
-		case len(o.RotorDeg) == 1 && math.Abs(o.RotorDeg[0]) < 0.001:
-			words = "it stays"
-		case len(o.RotorDeg) == 1:
-			words = fmt.Sprintf("it goes by %s", Signed(o.RotorDeg[0], 3)+"°")
-		}
-		parts = append(parts, fmt.Sprintf("after row %d %s", o.Row, words))
-	}
-	text := strings.Join(parts, "; ")
-	for _, o := range r.Off {
-		if len(o.RotorDeg) != 1 || math.Abs(o.RotorDeg[0]) >= 0.001 {
-			return text + ". So a position is lost when the current is cut between moves"
-		}
-	}
-	return text
-}
-
 // Text writes the answer in plain words.
 func (r *Rates) Text() string {
 	var b strings.Builder
@@ -233,7 +197,7 @@ func (r *Rates) Text() string {
 		words = append(words, "settles in "+quantity.Seconds(*a.SettlingS).Rounded(3))
 	}
 	line("one row", "%s", strings.Join(words, ", "))
-	line("coils off", "%s", r.offWords())
+	line("coils off", "%s", offWords(r.Off))
 	line("start–stop rate", "%s", r.InAll(r.StartStop))
 	for i, h := range r.Holes {
 		line("", "not from %s to %s, then again up to %s", Fixed(h[0], 0), rows(h[1]), rows(r.Windows[i][1]))
@@ -245,8 +209,17 @@ func (r *Rates) Text() string {
 	for _, l := range r.LostAt {
 		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Fixed(l[0], 0), rows(l[1]))
 	}
+	if len(r.Compared) > 0 {
+		line("compared", "in full steps a second:")
+		for _, m := range r.Compared {
+			line("", "%s %s", modeTitle(m.Mode), m.Words())
+		}
+	}
 	if r.For != nil {
 		fmt.Fprintf(&b, "%s.\n", sentence(r.For.Text))
+	}
+	if r.Reversal != nil {
+		fmt.Fprintf(&b, "%s.\n", sentence(r.Reversal.Text))
 	}
 	if len(r.Curve) > 0 {
 		b.WriteString("  load at the shaft   starts at   pulls out at\n")

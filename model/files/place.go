@@ -1,4 +1,4 @@
-package motor
+package files
 
 import (
 	"slices"
@@ -20,15 +20,12 @@ func place(text []byte, field string) (line, column int) {
 	return line, column
 }
 
-// wholeNumbers are the fields that stand without quotes.
-var wholeNumbers = []string{"rotor.pole_pairs", "rotor.rings", "rotor.teeth", "rotor.rotor_teeth"}
-
 // bareValue finds the first field whose value is a bare number or word where a
 // text in quotes is wanted.
-func bareValue(text []byte) (field string, line, column int) {
+func bareValue(text []byte, allowed []string) (field string, line, column int) {
 	walk(text, func(name string, value *unstable.Node, _, at unstable.Position) bool {
 		bare := value != nil && (value.Kind == unstable.Integer || value.Kind == unstable.Float || value.Kind == unstable.Bool)
-		if bare && !slices.Contains(wholeNumbers, name) {
+		if bare && !slices.Contains(allowed, name) {
 			field, line, column = name, at.Line, at.Column
 		}
 		return field != ""

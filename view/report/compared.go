@@ -1,0 +1,49 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"coilwalk/model/rotor"
+	"coilwalk/sequence"
+)
+
+// RatesMode is what a step mode starts and follows, beside another; in full steps a
+// second, so that they can be compared.
+type RatesMode struct {
+	Mode      string       `json:"mode"`
+	StartStop float64      `json:"start_stop_full"`
+	Windows   [][2]float64 `json:"windows_full"`
+	Holes     [][2]float64 `json:"holes_full"`
+	PullOut   float64      `json:"pull_out_full"`
+}
+
+// Compare adds the rates of a step mode.
+func (r *Rates) Compare(mode sequence.Mode, found rotor.Rates) {
+	full := func(all []rotor.Band) [][2]float64 {
+		scaled := []rotor.Band{}
+		for _, b := range all {
+			scaled = append(scaled, rotor.Band{From: b.From / float64(mode.PerStep), To: b.To / float64(mode.PerStep)})
+		}
+		return bands(scaled)
+	}
+	r.Compared = append(r.Compared, RatesMode{Mode: mode.Name, StartStop: perSecond(found.StartStop / float64(mode.PerStep)),
+		Windows: full(found.Windows), Holes: full(found.Holes), PullOut: perSecond(found.PullOut / float64(mode.PerStep))})
+}
+
+// Words puts a mode's rates into a line.
+func (m RatesMode) Words() string {
+	words := []string{"starts at none swept from below"}
+	if m.StartStop > 0 {
+		words[0] = "starts to " + Fixed(m.StartStop, 0)
+	}
+	for i, h := range m.Holes {
+		words = append(words, fmt.Sprintf("not %s to %s, again to %s", Fixed(h[0], 0), Fixed(h[1], 0), Fixed(m.Windows[i][1], 0)))
+	}
+	if m.StartStop == 0 {
+		for _, w := range m.Windows {
+			words = append(words, fmt.Sprintf("but from %s to %s", Fixed(w[0], 0), Fixed(w[1], 0)))
+		}
+	}
+	return strings.Join(append(words, "follows to "+Fixed(m.PullOut, 0)), "; ")
+}
