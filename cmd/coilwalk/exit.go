@@ -8,6 +8,7 @@ import (
 	"syscall"
 
 	"coilwalk/model/files"
+	"coilwalk/model/handoff"
 	"coilwalk/model/quantity"
 )
 
@@ -59,6 +60,9 @@ func (p *program) status(err error) int {
 		return exitSignal + int(s.signal)
 	case errors.As(err, &c):
 		fmt.Fprintln(p.errs, "coilwalk: "+c.Error())
+		return exitOurs
+	case errors.Is(err, handoff.ErrUnproven):
+		fmt.Fprintln(p.errs, "coilwalk: "+oneLine(err.Error())+"; this is a fault of coilwalk's own")
 		return exitOurs
 	case errors.Is(err, syscall.EPIPE): // the reader has seen enough
 		return exitSignal + int(syscall.SIGPIPE)

@@ -15,7 +15,7 @@ import (
 // model only what stands before it.
 var house = []string{"cmd", "view", "model", "sequence"}
 
-var modelOrder = []string{"files", "quantity", "motor", "driver", "rotor", "wiring", "table", "recording", "course", "bench"}
+var modelOrder = []string{"files", "quantity", "motor", "driver", "rotor", "wiring", "table", "recording", "course", "handoff", "bench"}
 
 var viewOrder = []string{"appear", "picture", "action", "report", "plain", ""}
 

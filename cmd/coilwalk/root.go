@@ -42,7 +42,7 @@ func (p *program) root() *cobra.Command {
 	root.PersistentFlags().BoolVar(&p.json, "json", false, "answer as one JSON object")
 	x.flags(root)
 	p.loadFlag(root)
-	root.AddCommand(p.orderCommand(), p.leadsCommand(), p.faultsCommand(), p.checkCommand(), p.readCommand(), p.shaftCommand(), p.ratesCommand(), p.motorsCommand())
+	root.AddCommand(p.orderCommand(), p.leadsCommand(), p.faultsCommand(), p.checkCommand(), p.readCommand(), p.shaftCommand(), p.ratesCommand(), p.writeCommand(), p.motorsCommand())
 	return root
 }
 

@@ -16,7 +16,7 @@ var faults = []struct{ dimension, text, message string }{
 	{"torque", "52", "52 has no unit; write mN.m, N.m, N.cm, gf.cm, kgf.cm or ozf.in, as in 52 mN.m"},
 	{"inertia", "52", "52 has no unit; write g.cm2, kg.cm2 or kg.m2, as in 52 g.cm2"},
 	{"angle", "52", "52 has no unit; write deg, rad or turn, as in 52 deg"},
-	{"rate", "52", "52 has no unit; write /s, Hz or kHz, as in 52 /s"},
+	{"rate", "52", "52 has no unit; write /s, Hz, kHz or MHz, as in 52 /s"},
 	{"time", "52", "52 has no unit; write s, ms, us, ns, min or h, as in 52 s"},
 	{"temperature", "52", "52 has no unit; write °C or K, as in 52 °C"},
 	{"resistance", " -1,5e2 ", "-1,5e2 has no unit; write ohm, kohm or mohm, as in -1,5e2 ohm"},

@@ -79,6 +79,7 @@ var kinds = []kind{
 			also: []string{"rows/s", "row/s", "steps/s", "step/s", "pps"}},
 		{name: "Hz", role: told, times: 1, over: 1},
 		{name: "kHz", role: told, times: 1e3, over: 1},
+		{name: "MHz", role: told, times: 1e6, over: 1},
 	}},
 	{of: duration{}, name: "time", units: []unit{
 		{name: "s", role: base | told | rung, times: 1, over: 1},
