@@ -134,5 +134,5 @@ func (w *Walk) Cautions() (all []string) {
 // Safe makes words from outside harmless in a comment of any language: nothing
 // ends or begins a comment, no direction marks, no line ends.
 func Safe(words string) string {
-	return strings.NewReplacer("*/", "* /", "/*", "/ *", "??", "? ?", "$end", "$ end", "-->", "-- >", "\\", "/").Replace(files.Shown(words))
+	return strings.NewReplacer("*/", "* /", "/*", "/ *", "??", "? ?", "$end", "$ end", "-->", "-- >", "\\", "|").Replace(files.Shown(words))
 }

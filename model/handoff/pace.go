@@ -22,6 +22,7 @@ const (
 	shortest     = 20e-6 // s: from row to row; no such motor follows faster ones
 	longest      = 1 << 31
 	mostInterval = 10_000 // how many
+	steepest     = 4      // times the rate from one interval to the next; a constant acceleration from rest starts with 2.4
 )
 
 // Even is the pace of so many rows a second, to the nearest tick.
@@ -54,6 +55,10 @@ func (p Pace) With(intervals []int64) (Pace, error) {
 			return p, fmt.Errorf("interval %d is %d ticks; 2^31 is the most", k+1, ticks)
 		case p.seconds(ticks) < shortest:
 			return p, fmt.Errorf("interval %d is %d ticks, %.3g us; 20 us is the least from row to row", k+1, ticks, 1e6*p.seconds(ticks))
+		case k > 0 && ticks > intervals[k-1]:
+			return p, fmt.Errorf("interval %d is %d ticks, longer than the %d before it; a ramp starts with the longest and gets shorter", k+1, ticks, intervals[k-1])
+		case k > 0 && steepest*ticks < intervals[k-1]:
+			return p, fmt.Errorf("interval %d is %d ticks, less than a quarter of the %d before it; no motor follows such a jump, so put intervals between", k+1, ticks, intervals[k-1])
 		}
 	}
 	p.Intervals = intervals

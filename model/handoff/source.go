@@ -27,9 +27,6 @@ type language struct {
 	Const     string // what one is that they do not
 	Within    string // what begins a function that they do not see
 	Outward   string // what begins one that they do
-	U8        string
-	U32       string
-	I32       string
 	Word      string // the type of a row
 	Ticks     string // the type of an interval
 	Rows      int    // to a cycle
@@ -76,14 +73,14 @@ func (w *Walk) hex(word uint16) string {
 
 func writeC(w *Walk) []byte {
 	return w.fill("stepper.tmpl", language{Head: block(w.Head()), Prefix: "coil_", Upper: "COIL_", Shared: "const", Const: "static const", Within: "static ",
-		U8: "uint8_t", U32: "uint32_t", I32: "int32_t", Word: fmt.Sprintf("uint%d_t", w.Board.wide()),
+		Word:  fmt.Sprintf("uint%d_t", w.Board.wide()),
 		Ticks: fmt.Sprintf("uint%d_t", w.Pace.wide()), Tables: w.words("/* %s */"), Ramp: w.ramp()})
 }
 
 func writeCPP(w *Walk) []byte {
 	return w.fill("stepper.tmpl", language{Head: comment("//", w.Head()), CPP: true, Shared: "constexpr", Const: "constexpr", Within: "inline ", Outward: "inline ",
-		U8: "std::uint8_t", U32: "std::uint32_t", I32: "std::int32_t", Word: fmt.Sprintf("std::uint%d_t", w.Board.wide()),
-		Ticks: fmt.Sprintf("std::uint%d_t", w.Pace.wide()), Tables: w.words("// %s"), Ramp: w.ramp()})
+		Word:  fmt.Sprintf("uint%d_t", w.Board.wide()),
+		Ticks: fmt.Sprintf("uint%d_t", w.Pace.wide()), Tables: w.words("// %s"), Ramp: w.ramp()})
 }
 
 func writeRust(w *Walk) []byte {

@@ -50,7 +50,7 @@ var conversions = []reading{
 	{"time", "250 us", 250e-6, "250 us"},
 	{"time", "200 ns", 200e-9, "200 ns"},
 	{"rate", "1.2 kHz", 1200, "1.2 kHz"},
-	{"rate", "16MHz", 16e6, "16 MHz"},
+	{"rate", "16 MHz", 16e6, "16 MHz"},
 	{"inertia", "22 g.cm2", 22e-7, "22 g.cm2"}, // 1e-3 kg × (1e-2 m)²
 	{"inertia", "3 kg.cm2", 3e-4, "3 kg.cm2"},  // (1e-2 m)²
 	{"inertia", "900 g.mm2", 9e-7, "900 g.mm2"},
