@@ -3,9 +3,9 @@ package wiring
 import (
 	"math"
 
+	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
-	"coilwalk/sequence"
 )
 
 // The runs of a trial at a rate: from rest anywhere in a pole pitch, with what
@@ -27,6 +27,19 @@ func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behavio
 	rows, sound := sentTo(m, m.Wiring, faults, t)
 	b := Behaviour{Share: map[Does]float64{}, Hold: weakest(rows, sound)}
 	rests := map[int]float64{}
+	var whole []Fault // all but that of the supply, which is run as it is: with its voltage
+	for _, f := range faults {
+		if f.Kind != SupplySags {
+			whole = append(whole, f)
+		}
+	}
+	runs, _ := sentTo(m, m.Wiring, whole, t)
+	feeds := make([][4]driver.Feed, len(runs))
+	for k, row := range runs {
+		if feeds[k] = p.Stage.Feeds(row, p.Drive, p.Current); sags(faults) {
+			feeds[k] = Sagging(&p, row)
+		}
+	}
 	const weight = 1.0 / timeStarts / 3
 	directions := map[Does]bool{}
 	for _, load := range timeLoads {
@@ -35,7 +48,7 @@ func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behavio
 		motion := rotor.NewMotion(&q)
 		motion.Tolerance = timeTolerance
 		for start := range timeStarts {
-			does, n := runInTime(motion, rows, t, float64(start)*360/timeStarts)
+			does, n := runInTime(motion, feeds, t, float64(start)*360/timeStarts)
 			b.Share[does] += weight
 			if does == Buzzes {
 				rests[n] += weight
@@ -54,14 +67,14 @@ func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behavio
 
 // runInTime runs one start and says what it comes to, and among how many places
 // it goes.
-func runInTime(motion *rotor.Motion, rows []sequence.Row, t Trial, deg float64) (Does, int) {
+func runInTime(motion *rotor.Motion, rows [][4]driver.Feed, t Trial, deg float64) (Does, int) {
 	motion.Start(rotor.State{Place: rotor.Position{Deg: deg}})
 	var from, last rotor.Position
 	var seen places
 	moved := 0.0
 	n := len(rows)
 	for k := range (timeWarmUp + timeCounted) * n {
-		motion.Energise(rows[k%n])
+		motion.Feed(rows[k%n])
 		if motion.Advance(float64(k+1)/t.Rate) != nil {
 			return Still, 0
 		}
