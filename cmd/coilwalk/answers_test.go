@@ -81,6 +81,7 @@ func TestGoldenAnswers(t *testing.T) {
 		{"faults-buzz.txt", "half forward buzz\nhalf reverse buzz\nfull forward buzz 2\n", "faults - --motor hybrid-4", 1},
 		{"faults-still.json", "half forward still\nwave reverse still\nfull reverse unsure\n", "faults - --json", 1},
 		{"faults-sound.txt", "half forward cw\nhalf reverse ccw\nfull forward cw\n", "faults - --motor hybrid-6", 0},
+		{"faults-sag.txt", "full forward weak\nhalf forward weak\nwave forward cw\nwave reverse ccw\n", "faults - --motor hybrid-6", 1},
 		{"plain-faults.txt", "fault swap 2 3\nnext 2\nfault open BN\nfault swap 2 3\nrewire\nfault smoke\nfaults\ndoes half forward buz\ndoes half forward buzz\ndoes half forward cw\nquit\n", "--plain", 0},
 		{"read-sound.txt", "", "read ../../testdata/recordings/flap.vcd", 0},
 		{"read-sound.json", "", "read ../../testdata/recordings/flap.vcd --json --motor vent-flap", 0},
