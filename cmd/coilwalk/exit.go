@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"coilwalk/model/files"
+	"coilwalk/model/handoff"
 	"coilwalk/model/quantity"
 )
 
@@ -63,6 +64,9 @@ func (p *program) status(err error) int {
 		return exitOurs
 	case errors.Is(err, context.Canceled): // by ctrl+c, while something long ran
 		return exitSignal + int(syscall.SIGINT)
+	case errors.Is(err, handoff.ErrUnproven):
+		fmt.Fprintln(p.errs, "coilwalk: "+oneLine(err.Error())+"; this is a fault of coilwalk's own")
+		return exitOurs
 	case errors.Is(err, syscall.EPIPE): // the reader has seen enough
 		return exitSignal + int(syscall.SIGPIPE)
 	}

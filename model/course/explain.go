@@ -109,6 +109,9 @@ func (f *follower) latePin(next int8) bool {
 	if (a^m)&(m^b) != 0 || !f.wanted(field) || f.gait.holds(next) {
 		return false
 	}
+	if f.fits(f.i, gait{size: 1, way: f.gait.way}) >= enoughRows {
+		return false // late once is late; late in every row is half step
+	}
 	f.fault(Fault{Kind: "late-pin", At: f.Row(f.i + 1).At, Outputs: f.outputs(f.i+1, f.i+2), Long: float64(f.Dwell(f.i+1)) * f.Tick,
 		Usual: float64(f.usual) * f.Tick, raw: f.i + 1})
 	f.skipped = append(f.skipped, f.i+2) // the row is counted where it began

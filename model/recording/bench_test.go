@@ -46,7 +46,7 @@ func analyserFile(lines int) []byte {
 	return text
 }
 
-func BenchmarkVCD(b *testing.B) {
+func BenchmarkBudgetVCD(b *testing.B) {
 	text := analyserFile(2_000_000)
 	into := make([]Sample, 1<<14)
 	b.SetBytes(int64(len(text)))

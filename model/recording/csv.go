@@ -50,7 +50,7 @@ func (r *Reader) startCSV(w *window, o Options) error {
 	titles := make([]string, len(c.fields))
 	for i, f := range c.fields {
 		titles[i] = fmt.Sprintf("column %d", i+1)
-		if name := strings.Trim(string(f), `" `); names && name != "" {
+		if name := string(f); names && name != "" {
 			titles[i] = name
 		}
 	}
@@ -211,16 +211,43 @@ func separator(line []byte) byte {
 	return ','
 }
 
-// split parts a line into its fields, without blanks about them.
+// split parts a line into its fields, without blanks about them. What stands in
+// quotes may hold what parts them (RFC 4180).
 func split(into [][]byte, line []byte, by byte) [][]byte {
 	into = into[:0]
+	quotes := bytes.IndexByte(line, '"') >= 0
 	for {
 		k := bytes.IndexByte(line, by)
-		if k < 0 {
-			return append(into, bytes.TrimSpace(line))
+		if quotes {
+			k = outside(line, by)
 		}
-		into, line = append(into, bytes.TrimSpace(line[:k])), line[k+1:]
+		if k < 0 {
+			return append(into, unquoted(line))
+		}
+		into, line = append(into, unquoted(line[:k])), line[k+1:]
 	}
+}
+
+// outside gives the first place of a mark that is not within quotes, or −1.
+func outside(line []byte, by byte) int {
+	within := false
+	for i, c := range line {
+		switch {
+		case c == '"':
+			within = !within
+		case c == by && !within:
+			return i
+		}
+	}
+	return -1
+}
+
+func unquoted(field []byte) []byte {
+	field = bytes.TrimSpace(field)
+	if n := len(field); n >= 2 && field[0] == '"' && field[n-1] == '"' {
+		return bytes.TrimSpace(field[1 : n-1])
+	}
+	return field
 }
 
 func allNumbers(fields [][]byte) bool {

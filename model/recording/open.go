@@ -26,6 +26,8 @@ type source struct {
 	total int64 // bytes of the file; 0 when nobody can know
 	read  *atomic.Int64
 	close []func()
+
+	cutOff bool // it is packed, and ends before its end
 }
 
 // Marks at the beginning of packed files.

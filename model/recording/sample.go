@@ -91,6 +91,8 @@ func (r *Reader) start(o Options) error {
 	}
 	head := bytes.TrimLeft(w.rest(), "\ufeff \t\r\n")
 	switch {
+	case len(head) == 0 && r.source.cutOff:
+		return &files.Complaint{File: r.source.name, What: "the packed file was cut off before anything could be unpacked", Right: "record or copy it anew"}
 	case len(head) == 0:
 		return &files.Complaint{File: r.source.name, What: "the file is empty", Right: "a recording of pins is wanted, VCD or CSV"}
 	case bytes.HasPrefix(head, []byte("\xff\xfe")), bytes.HasPrefix(head, []byte("\xfe\xff")):
@@ -144,7 +146,12 @@ func (r *Reader) Next(into []Sample) (int, error) { return r.body.next(into) }
 func (r *Reader) Until() int64 { return r.body.until() }
 
 // Notes tell in whole sentences what was taken for granted, once all is read.
-func (r *Reader) Notes() []string { return r.notes }
+func (r *Reader) Notes() []string {
+	if r.source.cutOff {
+		r.note("The packed file was cut off: what could be unpacked of it was read.")
+	}
+	return r.notes
+}
 
 // Name gives the file's name for messages.
 func (r *Reader) Name() string { return r.source.name }

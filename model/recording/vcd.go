@@ -104,10 +104,11 @@ func (h *vcdHead) toEnd(keyword string, at int) (words []string, err error) {
 	if keyword == "" || keyword[0] != '$' {
 		return nil, h.complaint(at, fmt.Sprintf("%q stands among the declarations", keyword), "a word that begins with $ is wanted before $enddefinitions")
 	}
-	line, column := h.place(at)
+	h.note(at)
 	for n := 0; ; n++ {
 		word, _, err := h.word()
 		if err == io.EOF {
+			line, column := h.notedPlace()
 			return nil, &files.Complaint{File: h.source.name, Line: line, Column: column, What: fmt.Sprintf("the file ends within this %s", keyword), Right: "an $end is wanted; was the recording cut off?"}
 		}
 		if err != nil {

@@ -183,7 +183,7 @@ func (v *vcd) scan(into []Sample, n int) (int, error) {
 			}
 			v.hasTime, v.sample.At = true, at
 		case c == '0' || c == '1':
-			slot := notOne
+			slot, from := notOne, i
 			switch {
 			case i+2 < end && buf[i+2] <= ' ':
 				slot = v.one[buf[i+1]]
@@ -198,7 +198,7 @@ func (v *vcd) scan(into []Sample, n int) (int, error) {
 				v.sample.High = v.sample.High&^bit | uint32(c&1)<<slot
 			} else if slot == notOne {
 				var err error
-				if i, err = v.odd(v.start(i)); err != nil {
+				if i, err = v.odd(from); err != nil {
 					return n, err
 				}
 			}
@@ -221,17 +221,6 @@ func (v *vcd) zeros(i int) error {
 	}
 	v.reader.note("The file ends in zero bytes: the recorder did not end it well. What stands before them was read.")
 	return nil
-}
-
-// start goes back to where the word that ends before i, or holds it, begins.
-func (v *vcd) start(i int) int {
-	for i > v.at && (i >= v.end || v.buf[i] <= ' ') {
-		i--
-	}
-	for i > 0 && v.buf[i-1] > ' ' {
-		i--
-	}
-	return i
 }
 
 func (v *vcd) wordEnd(i int) int {
@@ -338,6 +327,8 @@ func (v *vcd) change(at int, id []byte, end int) error {
 	case !ok && v.cut(end):
 		v.cutOff()
 		return nil
+	case !ok && at+len(id) < end && !strings.ContainsRune("01xXzZ", rune(v.value[0])): // a word, more likely
+		return v.complaint(at, fmt.Sprintf("%q is neither a time nor a level of a declared line", v.buf[at:end]), "a $var before $enddefinitions gives each line its identifier")
 	case !ok:
 		return v.complaint(at, fmt.Sprintf("no line is declared with the identifier %q", id), "a $var before $enddefinitions gives each line its identifier")
 	case n == noVariable || v.value[0] == 'r':

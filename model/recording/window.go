@@ -2,6 +2,7 @@ package recording
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"unicode/utf8"
 
@@ -20,6 +21,10 @@ type window struct {
 	before int // letters of buf's first line that stand before it
 	over   bool
 
+	noted       int // a byte of buf whose place may be wanted later; −1 for none
+	notedLine   int // its place, once it has been left behind
+	notedColumn int
+
 	spare []byte      // the buffer that is filled ahead
 	ahead chan filled // gives it, where one is on its way
 }
@@ -37,7 +42,9 @@ const (
 	longestLine = 1 << 22 // bytes; what is longer is no recording
 )
 
-func newWindow(s *source) *window { return &window{source: s, buf: make([]byte, firstWindow)} }
+func newWindow(s *source) *window {
+	return &window{source: s, buf: make([]byte, firstWindow), noted: -1}
+}
 
 // rest gives the whole lines that are left.
 func (w *window) rest() []byte { return w.buf[w.at:w.end] }
@@ -77,7 +84,8 @@ func (w *window) fill() error {
 		f := w.take()
 		w.at, w.filled = 0, f.n
 		switch {
-		case f.err == io.EOF:
+		case f.err == io.EOF, errors.Is(f.err, io.ErrUnexpectedEOF):
+			w.source.cutOff = f.err != io.EOF // packed, and cut off
 			if w.over = true; f.n == 0 {
 				w.end = 0
 				return io.EOF
@@ -96,8 +104,27 @@ func (w *window) fill() error {
 	}
 }
 
+// note keeps a place that may be wanted when its lines have been left behind.
+func (w *window) note(i int) { w.noted = i }
+
+// notedPlace gives the line and column of what was noted.
+func (w *window) notedPlace() (line, column int) {
+	if w.noted >= 0 {
+		return w.place(w.noted)
+	}
+	return w.notedLine, w.notedColumn
+}
+
 // leave counts the lines that are left behind.
 func (w *window) leave(text []byte) {
+	if w.noted >= 0 {
+		if w.noted < len(text) {
+			w.notedLine, w.notedColumn = w.place(w.noted)
+			w.noted = -1
+		} else {
+			w.noted -= len(text)
+		}
+	}
 	w.lines += bytes.Count(text, []byte("\n"))
 	if k := bytes.LastIndexByte(text, '\n'); k >= 0 {
 		w.before, text = 0, text[k+1:]

@@ -1,0 +1,51 @@
+package report
+
+import (
+	"fmt"
+
+	"coilwalk/model/handoff"
+)
+
+// Written is the answer of the command "write": what was made, and where it is.
+type Written struct {
+	Coilwalk  int      `json:"coilwalk"`
+	Kind      string   `json:"kind"`
+	File      *string  `json:"file"` // null where it was printed
+	Bytes     int      `json:"bytes"`
+	Motor     string   `json:"motor"`
+	Mode      string   `json:"mode"`
+	Drive     string   `json:"drive"`
+	Wiring    []string `json:"wiring"`
+	Stepper   bool     `json:"stepper"`
+	StartRate float64  `json:"start_rate"`
+	Rate      float64  `json:"rate"`
+	Cautions  []string `json:"cautions"`
+	Written   *string  `json:"text"` // null where it went into a file
+}
+
+// NewWritten tells of a text that was read back and found to be what was walked.
+func NewWritten(kind handoff.Kind, w *handoff.Walk, file string, printed bool, text []byte) Written {
+	out := Written{Coilwalk: Version, Kind: kind.Name, Bytes: len(text), Motor: w.Motor.Name, Mode: w.Mode.Name, Drive: w.Motor.Drive.String(),
+		Stepper: w.Stepper, StartRate: degrees(w.Pace.StartRate()), Rate: degrees(w.Pace.Rate()), Cautions: w.Cautions()}
+	for _, e := range w.Motor.Wiring {
+		out.Wiring = append(out.Wiring, e.String())
+	}
+	if words := string(text); printed {
+		out.Written = &words
+	} else {
+		out.File = &file
+	}
+	return out
+}
+
+// Text says where the file is, and what to take care of.
+func (o Written) Text() string {
+	if o.File == nil {
+		return *o.Written
+	}
+	words := fmt.Sprintf("Written: %s, %d bytes, read back and found to be %s of %s.\n", *o.File, o.Bytes, o.Mode, o.Motor)
+	for _, caution := range o.Cautions {
+		words += "Caution: " + caution + "\n"
+	}
+	return words
+}
