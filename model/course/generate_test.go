@@ -34,6 +34,8 @@ type generated struct {
 	steps  float64 // full steps from the first row to the last
 	feeds  []int   // the end that each of the asked channels really drives
 	low    bool
+	trace  *trace // as it was written
+	tick   int
 }
 
 // generate makes a recording with faults of kinds, or a sound one. A script

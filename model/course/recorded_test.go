@@ -89,6 +89,7 @@ func (g *generated) record(s *script, t timing, tick int) {
 	}
 	tr.settle()
 	g.tell(s, &t, tr, tick)
+	g.trace, g.tick = tr, tick
 	if g.asCSV(tick) {
 		g.text = tr.csv(s.Rand, tick)
 	} else {

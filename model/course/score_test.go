@@ -17,29 +17,40 @@ import (
 	"coilwalk/sequence"
 )
 
-// judged has the program read a generated recording; the verdict is nil when it
-// does not find the outputs.
-func (g *generated) judged(t *testing.T) *course.Verdict {
+// read gives the rows of a text, and the channels that were taken for the four
+// outputs; an error when they are not found.
+func (g *generated) read(t *testing.T, text []byte, o recording.Options) (*course.Course, [4]string, error) {
 	t.Helper()
-	r, err := recording.Open("-", bytes.NewReader(g.text), recording.Options{})
+	r, err := recording.Open("-", bytes.NewReader(text), o)
 	if err != nil {
 		t.Fatalf("%s: %v", g.name, err)
 	}
 	defer r.Close()
 	loading, err := course.Begin(r, g.asked.channels, table.Auto)
 	if err != nil {
-		t.Logf("%s: %v", g.name, err)
-		return nil
+		return nil, [4]string{}, err
 	}
 	rows, err := loading.Rows(context.Background(), nil)
 	if err != nil {
 		t.Fatalf("%s: %v", g.name, err)
 	}
+	return rows, loading.Choice.Outputs, nil
+}
+
+// judged has the program judge a generated recording; the verdict is nil when it
+// does not find the outputs.
+func (g *generated) judged(t *testing.T) *course.Verdict {
+	t.Helper()
+	rows, outputs, err := g.read(t, g.text, recording.Options{})
+	if err != nil {
+		t.Logf("%s: %v", g.name, err)
+		return nil
+	}
 	q := course.Question{Active: [3]course.Level{course.Low, course.Unsaid, course.High}[g.asked.level+1], Direction: sequence.Direction(g.asked.meant)}
 	if w := g.asked.wiring; w != nil {
 		q.Wiring = &sequence.Permutation{sequence.End(w[0]), sequence.End(w[1]), sequence.End(w[2]), sequence.End(w[3])}
 	}
-	return course.Judge(rows, loading.Choice.Outputs, q)
+	return course.Judge(rows, outputs, q)
 }
 
 // keep writes a recording to the folder COILWALK_KEEP, for a look at it.
