@@ -229,6 +229,11 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 		}
 	}
 	a, b := ranked[0], ranked[1]
+	if best >= 0 && a.does[best].Text() == b.does[best].Text() && a.Odds < nearlySure { // it would part others, not these two
+		if why := byHand(a.kind(), b.kind()); why != "" {
+			return &NextTrial{ByHand: true, Why: why}
+		}
+	}
 	switch {
 	case best >= 0 && a.Odds < nearlySure:
 		return &NextTrial{Trial: Trials()[best], Why: fmt.Sprintf("with %s it %s; with %s it %s", a.Text, a.does[best].Text(), b.Text, b.does[best].Text())}
@@ -240,6 +245,14 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 		}
 	}
 	return nil
+}
+
+// kind gives the kind of the faults; "" for none of wiring or driver.
+func (d Diagnosis) kind() FaultKind {
+	if len(d.Faults) == 0 {
+		return ""
+	}
+	return d.Faults[0].Kind
 }
 
 // nearlySure is the odds from which no further trial is asked for.
