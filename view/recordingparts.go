@@ -124,6 +124,9 @@ func (r *recordingScreen) rotorAt(coils sequence.Row) (words string, ink picture
 		return fmt.Sprintf("rotor %s behind at row's end", report.Angle(lag, 0)), picture.Text
 	}
 	words = "rotor not run: commanded rest"
+	if r.Machine != nil && !r.Whole && !r.course.Whole() {
+		words = "long: --rotor runs the rotor"
+	}
 	if r.load.what != "" && r.Machine != nil {
 		words = "not yet run: commanded rest"
 	}

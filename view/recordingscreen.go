@@ -155,7 +155,8 @@ func (r *recordingScreen) fault(e *Explorer, way int) {
 	for i := range r.faults {
 		f := r.verdict.Faults[i].At
 		here := r.course.Row(r.row).At
-		if (way > 0 && f > here || way < 0 && f < here) && (best < 0 || (f < r.verdict.Faults[best].At) == (way > 0)) {
+		ahead := f > here || f == here && r.at < 0 // the first may be where it stands
+		if (way > 0 && ahead || way < 0 && f < here) && (best < 0 || (f < r.verdict.Faults[best].At) == (way > 0)) {
 			best = i
 		}
 	}
@@ -270,6 +271,9 @@ func (r *recordingScreen) goTo(text string) error {
 			r.to(int(number) - 1)
 			return nil
 		}
+		if number > r.verdict.Rows() {
+			return fmt.Errorf("it has %s rows", report.Count(r.verdict.Rows()))
+		}
 		r.to(r.verdict.Numbers.Row(number))
 		return nil
 	}
@@ -283,7 +287,11 @@ func (r *recordingScreen) goTo(text string) error {
 			if err != nil {
 				break
 			}
-			r.to(r.course.Find(r.course.Ticks(v * u.times)))
+			at := r.course.Ticks(v * u.times)
+			if at < r.course.First || at > r.course.Until {
+				return fmt.Errorf("it lasts from %s to %s", report.Clock(r.course.Seconds(r.course.First)), report.Clock(r.course.Seconds(r.course.Until)))
+			}
+			r.to(r.course.Find(at))
 			return nil
 		}
 	}

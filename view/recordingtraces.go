@@ -64,7 +64,11 @@ func (r *recordingScreen) drawHead(g *picture.Grid) {
 		g.WriteEnd(g.W-1, 2, right, picture.Loud(picture.Current))
 	}
 	if r.course != nil {
-		words := fmt.Sprintf("  %s, %s rows", report.Lasting(r.course.Seconds(r.course.Until-r.course.First)), report.Count(int64(r.course.Len())))
+		rows := int64(r.course.Len())
+		if r.verdict != nil {
+			rows = r.verdict.Rows()
+		}
+		words := fmt.Sprintf("  %s, %s rows", report.Lasting(r.course.Seconds(r.course.Until-r.course.First)), report.Count(rows))
 		g.WriteWithin(x, 2, g.W-2-x-picture.Width(right), words, picture.In(picture.Faint))
 	}
 }

@@ -138,6 +138,9 @@ const headBytes = 1 << 12
 // recording opens a recording; its rows are read beside the screen.
 func (x *explorer) recording(c *cobra.Command, name string) (*view.Recorded, error) {
 	f := &x.recorded
+	if x.check.pins == stepDirection {
+		return nil, fmt.Errorf("the screen shows the four outputs of a driver; step and direction lines are told by coilwalk read %s --pins %s", name, stepDirection)
+	}
 	f.wiring, f.pins = x.check.wiring, x.check.pins
 	if c.Flags().Changed("active") {
 		f.active.value = c.Flags().Lookup("active").Value.String()

@@ -139,6 +139,10 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 		w.Shape = travel.Smooth
 	}
 	switch {
+	case f.alone && f.accel == 0 && f.start.Base() < f.rate.Base():
+		return nil, errors.New("with --no-motor nobody says how it speeds up: give --accel, as 1500, or a --start as high as --rate")
+	case f.start.Given() && f.rate.Given() && f.start.Base() > f.rate.Base():
+		return nil, fmt.Errorf("--start %s is above --rate %s", f.start, f.rate)
 	case !f.rate.Given():
 		return nil, errors.New("--rate is wanted: the rate to go up to, as 900/s")
 	case rows > mostListed:
@@ -189,6 +193,9 @@ func (p *program) planned(c *cobra.Command, f *rampFlags, m motor.Motor, mode se
 			}
 		}
 	}
+	if w.Start >= w.Top {
+		w.Start, accelFrom = w.Top, "none" // it goes at its rate from the start
+	}
 	plan, err := w.Plan()
 	if err != nil {
 		return nil, err
@@ -230,8 +237,10 @@ func (f *rampFlags) move(c *cobra.Command, m motor.Motor, mode sequence.Mode) (t
 	var turns *big.Rat
 	var asked string
 	switch {
-	case turn == steps:
-		return travel.Sent{}, "", errors.New("one of --turn and --steps is wanted, as --turn 90deg")
+	case turn && steps:
+		return travel.Sent{}, "", errors.New("--turn and --steps both say how far; give one of them")
+	case !turn && !steps:
+		return travel.Sent{}, "", errors.New("--turn or --steps is wanted, as --turn 90deg")
 	case turn:
 		turns, asked = new(big.Rat).Quo(motor.Exactly(f.turn.Base()), big.NewRat(360, 1)), f.turn.String()+" of the shaft"
 	default:

@@ -24,7 +24,7 @@ with --motor, and on the step table out of your firmware when you name the file.
 func (p *program) root() *cobra.Command {
 	x := explorer{program: p}
 	root := &cobra.Command{
-		Use:               "coilwalk [TABLE | MOTOR.toml]",
+		Use:               "coilwalk [RECORDING | TABLE | READINGS | MOTOR.toml]",
 		Short:             "Step a stepper motor's coils and see what each row does",
 		Long:              about,
 		Version:           version(),
@@ -86,6 +86,9 @@ func flagError(c *cobra.Command, err error) error {
 		if _, after, ok := strings.Cut(text, `invalid argument "`); ok {
 			value, rest, _ := strings.Cut(after, `" for "`)
 			flag, _, _ := strings.Cut(rest, `"`)
+			if strings.Contains(text, "ParseFloat") {
+				return fmt.Errorf("%s %q: a plain number is wanted, without a unit", flag, value)
+			}
 			return fmt.Errorf("%s %q: a whole number is wanted", flag, value)
 		}
 	}

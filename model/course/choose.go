@@ -179,6 +179,18 @@ func find(r *recording.Reader, early []recording.Sample) (chosen []int, why stri
 			moving = append(moving, i)
 		}
 	}
+	switch len(moving) {
+	case 0:
+		return nil, "none of its channels moves"
+	case 4:
+		return moving, fmt.Sprintf("of %d channels only these four move", len(r.Channels))
+	case 1, 2, 3:
+		var names []string
+		for _, i := range moving {
+			names = append(names, r.Channels[i].Name)
+		}
+		return nil, fmt.Sprintf("of its %d channels only %s move; with a pin that is stuck it has to be told which the four are", len(r.Channels), strings.Join(names, ", "))
+	}
 	type four struct {
 		channels [4]int
 		share    float64
@@ -215,7 +227,7 @@ func find(r *recording.Reader, early []recording.Sample) (chosen []int, why stri
 		return nil, fmt.Sprintf("more than one four of its %d channels behave like the outputs of a motor", len(r.Channels))
 	}
 	best := alike[0]
-	return best.channels[:], fmt.Sprintf("of %d channels only these four move like coil outputs: %.0f %% of their changes are steps that go on the same way", len(r.Channels), 100*best.share)
+	return best.channels[:], fmt.Sprintf("of %d channels only these four move like coil outputs: %.0f %% of their changes are steps the same way as the one before", len(r.Channels), 100*best.share)
 }
 
 // together says whether channels move about as often as each other: the pins of

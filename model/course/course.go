@@ -82,13 +82,3 @@ func (c *Course) add(r Row) {
 	c.chunks[c.n>>chunkBits][c.n&(chunkRows-1)] = r
 	c.n++
 }
-
-// New begins a course that is not read from a recording; ticks are of so many
-// seconds.
-func New(tick float64) *Course { return &Course{Tick: tick} }
-
-// Add puts a row behind the others.
-func (c *Course) Add(r Row) { c.add(r) }
-
-// End says when the course ends, in ticks.
-func (c *Course) End(at int64) { c.Until = at }

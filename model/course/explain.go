@@ -223,7 +223,7 @@ func (f *follower) slip(next int8, dwell int64, need int) bool {
 		}
 		fault.Kind, fault.Count = "skipped-row", int(n-1)
 		if f.doubled(dwell) || f.doubled(f.Dwell(f.i+1)) {
-			fault.Kind, fault.Wanted = "wrong-row", f.row(far(1)) // its time passed: its neighbour stood in its place
+			fault.Kind, fault.Wanted, fault.Stood = "wrong-row", f.row(far(1)), true // its time passed
 		}
 		f.fault(fault)
 		f.to(f.i+1, far(n))

@@ -11,6 +11,8 @@ type Fault struct {
 	Outputs []int // from 1
 	Times   int   // how often it comes, where it comes in every cycle; else 1
 
+	Stood   bool    // of a wrong row: its neighbour stood in its place
+	Least   int     // ms: the shortest interval of a timer of whole ones
 	Always  bool    // of a pin that is stuck: it never moves
 	Every   int64   // rows from one time to the next, where it comes in every cycle
 	Count   int     // rows skipped, run back, or stuck for

@@ -118,6 +118,10 @@ func (c *Course) part(first, last int) *Course {
 // blame says what each slip comes of: a fault just before it, the start of its
 // run, or a ramp.
 func (v *Verdict) blame(slips []Slip, m *Motor) {
+	whole := map[*Run]float64{}
+	for _, s := range slips {
+		whole[v.runAt(s.Row)] += s.Steps
+	}
 	for _, s := range slips {
 		if v.comesOf(s) {
 			continue
@@ -128,7 +132,8 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 		}
 		f := Fault{Kind: "lost-steps", At: v.Course.Row(s.Row).At, raw: s.Row, Times: 1, Count: int(s.Steps), caution: m.Caution}
 		f.Long = v.rateAbout(s.Row)
-		switch early := s.Row-run.first <= firstRows; {
+		atOnce := v.rateAbout(run.first+1) >= 0.95*v.rateAbout(s.Row) // it goes at its rate from the start
+		switch early := s.Row-run.first <= firstRows || atOnce && s.Row < run.last; {
 		case early && v.turned(run):
 			f.Kind, f.At, f.raw, f.Long = "reversal", run.From, run.first, v.rateAbout(run.first)
 		case early:
@@ -136,7 +141,7 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 		case v.rateAbout(s.Row) > 1.02*v.rateAbout(max(run.first+1, s.Row-firstRows)):
 			f.Kind = "steep-ramp"
 		}
-		f.Text, f.Cause, f.Cure = followWords(v, &f, s, m)
+		f.Text, f.Cause, f.Cure = followWords(v, &f, whole[run], m)
 		v.addSlip(f)
 	}
 }
@@ -275,19 +280,26 @@ func listOf(words []string) string {
 	}
 }
 
-func followWords(v *Verdict, f *Fault, s Slip, m *Motor) (text, cause, cure string) {
-	lost := fmt.Sprintf("%s loses %g full steps", m.Name, s.Steps)
-	if s.Steps < 0 {
-		lost = fmt.Sprintf("%s runs %g full steps ahead", m.Name, -s.Steps)
+// followWords say what a motor does not follow, and that it comes to so many
+// steps by the end of the run.
+func followWords(v *Verdict, f *Fault, steps float64, m *Motor) (text, cause, cure string) {
+	lost := fmt.Sprintf("%s loses %g full steps", m.Name, steps)
+	if steps < 0 {
+		lost = fmt.Sprintf("%s runs %g full steps ahead", m.Name, -steps)
+	}
+	run := v.runAt(f.raw)
+	if f.Kind == "lost-steps" && run != nil && f.raw >= run.last {
+		return fmt.Sprintf("It stops from %.0f rows a second at once, and %s.%s", f.Long, lost, m.estimates()),
+			"A stop from above the start–stop rate: the load swings on.", "Slow down row by row before the last, as it should speed up before."
 	}
 	switch f.Kind {
 	case "reversal":
 		return fmt.Sprintf("It turns round at %.0f rows a second, and %s.%s", f.Long, lost, m.estimates()), turnCause, turnCure
 	case "fast-start":
-		return fmt.Sprintf("The run starts from rest at %.0f rows a second, and %s within its first rows.%s", f.Long, lost, m.estimates()),
+		return fmt.Sprintf("The run starts from rest at %.0f rows a second, and %s in the run.%s", f.Long, lost, m.estimates()),
 			"A start above the start–stop rate, which falls with load and inertia.", "Start slower and speed up row by row: coilwalk rates says how fast it may start."
 	case "steep-ramp":
-		return fmt.Sprintf("It speeds up to %.0f rows a second faster than the rotor can, and %s here.%s", f.Long, lost, m.estimates()),
+		return fmt.Sprintf("It speeds up to %.0f rows a second faster than the rotor can, and %s from here on.%s", f.Long, lost, m.estimates()),
 			"A ramp that asks more torque than is left at this rate.", "A longer ramp, or a higher supply; coilwalk rates says what it follows."
 	}
 	return fmt.Sprintf("At %.0f rows a second %s here.%s", f.Long, lost, m.estimates()), "A rate above the pull-out rate, a resonance, or a load that is too great.",

@@ -98,6 +98,7 @@ func Judge(c *Course, channels [4]string, q Question) *Verdict {
 		}
 	}
 	v.Numbers = Numbers{f.skipped}
+	v.noteUnknown()
 	v.Runs, v.Pauses, v.More = f.runs, f.pauses, f.more
 	v.Faults = append(v.Faults, f.told()...)
 	for i := range v.Runs {
@@ -137,6 +138,21 @@ func (v *Verdict) sort() {
 	v.Sound = v.More == 0
 	for _, f := range v.Faults {
 		v.Sound = v.Sound && f.caution
+	}
+}
+
+// noteUnknown says where levels were neither high nor low.
+func (v *Verdict) noteUnknown() {
+	n, began := 0, false
+	for i := range v.Course.n {
+		if known := v.Course.Row(i).Flags&unknown == 0; known {
+			began = true
+		} else if began {
+			n++
+		}
+	}
+	if n > 0 {
+		v.Notes = append(v.Notes, fmt.Sprintf("%d times a level was neither high nor low; the rows there were not judged, and a run is parted by them.", n))
 	}
 }
 

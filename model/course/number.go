@@ -15,6 +15,12 @@ func (n Numbers) Of(row int) int64 {
 	return int64(row + 1 - sort.SearchInts(n.none, row+1))
 }
 
+// None says that a row of the course is none of the order.
+func (n Numbers) None(row int) bool {
+	k := sort.SearchInts(n.none, row)
+	return k < len(n.none) && n.none[k] == row
+}
+
 // Row gives the row of the course that has a number.
 func (n Numbers) Row(number int64) int {
 	// Every row that is none before it moves it by one.

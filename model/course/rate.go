@@ -82,10 +82,18 @@ func (v *Verdict) quantised() {
 			numbers[n] = true
 		}
 		if on >= leastMembers && off <= 1+on/50 && changes >= leastChanges && len(numbers) >= leastNumbers {
-			v.Faults = append(v.Faults, Fault{Kind: "quantised-timer", At: r.From, raw: r.first, Times: 1, Count: len(numbers), Until: r.To})
+			v.Faults = append(v.Faults, Fault{Kind: "quantised-timer", At: r.From, raw: r.first, Times: 1, Count: len(numbers), Least: least(numbers), Until: r.To})
 			return // once is enough
 		}
 	}
+}
+
+func least(numbers map[int]bool) int {
+	first := mostGrid
+	for n := range numbers {
+		first = min(first, n)
+	}
+	return first
 }
 
 // usualSkew gives the median of the skews of rows in which two pins move.

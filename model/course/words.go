@@ -20,7 +20,9 @@ func (v *Verdict) words(q Question) {
 			continue
 		}
 		f.Text, f.Cause, f.Cure = say(v, f)
-		if f.Times > 1 && f.Kind != "open-wrap" && f.Kind != "no-order" {
+		if f.Times > 1 && f.Every == 0 && (f.Kind == "late-pin" || f.Kind == "glitch") {
+			f.Text += fmt.Sprintf(" It does so %d times, up to %s: the first is told here.", f.Times, Duration(f.Long))
+		} else if f.Times > 1 && f.Kind != "open-wrap" && f.Kind != "no-order" {
 			f.Text += fmt.Sprintf(" It comes %d times, every %d rows: it stands so in the table.", f.Times, f.Every)
 		}
 		if f.Kind == "outputs-permuted" {
@@ -54,6 +56,10 @@ var sentences = map[string]func(v *Verdict, f *Fault) (text, cause, cure string)
 		return v.rowText(f, "is all off"), "A row of zeros in the table, or the outputs cleared before each row is written.", "Leave the row out, or write the new row in one go: while all is off nothing holds the rotor."
 	},
 	"wrong-row": func(v *Verdict, f *Fault) (string, string, string) {
+		if f.Stood {
+			return fmt.Sprintf("%s was never sent before row %d: a row beside it stood in its place, for twice the time.", f.Wanted, f.Row),
+				"A row that stands twice in the table where another is meant, or a step that was missed and made up for by the next.", "Look whether the table holds that row; if so, at what blocks the step before."
+		}
 		return v.rowText(f, "has no place in the order"), "A wrong line in the table, a bit flipped, or something else that writes these pins.", "Correct the line; if it is right, look what else writes the port."
 	},
 	"rows-exchanged": func(v *Verdict, f *Fault) (string, string, string) {
@@ -93,7 +99,7 @@ var sentences = map[string]func(v *Verdict, f *Fault) (text, cause, cure string)
 			"Pins are written one by one, and something came between.", "Write all four pins in one go, or with interrupts held off."
 	},
 	"quantised-timer": func(v *Verdict, f *Fault) (string, string, string) {
-		return fmt.Sprintf("All intervals of the ramp are whole milliseconds, %d different ones: between 1000 and 500 rows a second there is nothing.", f.Count),
+		return fmt.Sprintf("All intervals of the ramp are whole milliseconds, %d different ones, down to %d ms: between %.0f and %.0f rows a second there is nothing.", f.Count, f.Least, 1000/float64(f.Least), 1000/float64(f.Least+1)),
 			"Delays in whole milliseconds, or a division of whole numbers that cuts off the rest.", "Reckon in microseconds, or in ticks of a timer."
 	},
 }
@@ -169,9 +175,9 @@ func count(n int, one, more string) string {
 // Duration writes a time with three digits and its unit.
 func Duration(seconds float64) string {
 	switch {
-	case seconds >= 1:
+	case seconds >= 0.9995:
 		return fmt.Sprintf("%.3g s", seconds)
-	case seconds >= 0.9995e-3:
+	case seconds >= 0.9995e-3: // what rounds to 1 has the greater unit
 		return fmt.Sprintf("%.3g ms", seconds*1e3)
 	case seconds >= 0.9995e-6:
 		return fmt.Sprintf("%.3g µs", seconds*1e6)

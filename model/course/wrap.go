@@ -1,5 +1,7 @@
 package course
 
+import "fmt"
+
 // leastTimes makes a slip that comes again and again one of the table: chance
 // does not keep time.
 const leastTimes = 3
@@ -15,7 +17,35 @@ var opensWrap = map[string]bool{"skipped-row": true, "repeated-row": true, "reve
 // them are the table's.
 func (f *follower) told() []Fault {
 	numbers := Numbers{f.skipped}
-	return f.inEveryCycle(f.ofStuckPins(f.faults), numbers)
+	return again(f.inEveryCycle(f.ofStuckPins(f.faults), numbers))
+}
+
+// mostAlone slips of a pin are told one by one.
+const mostAlone = 3
+
+// again puts a pin that comes late, or that glitches, again and again together.
+func again(faults []Fault) (out []Fault) {
+	count := map[string]int{}
+	name := func(t Fault) string { return fmt.Sprint(t.Kind, t.Outputs) }
+	for _, t := range faults {
+		if t.Kind == "late-pin" || t.Kind == "glitch" {
+			count[name(t)]++
+		}
+	}
+	first := map[string]int{}
+	for _, t := range faults {
+		if count[name(t)] <= mostAlone {
+			out = append(out, t)
+			continue
+		}
+		if k, told := first[name(t)]; told {
+			out[k].Times, out[k].Until, out[k].Long = out[k].Times+1, t.At, max(out[k].Long, t.Long)
+			continue
+		}
+		first[name(t)] = len(out)
+		out = append(out, t)
+	}
+	return out
 }
 
 // inEveryCycle puts slips that come in every cycle together: the table has them,

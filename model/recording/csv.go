@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -36,7 +37,9 @@ func likeCSV(head []byte) bool {
 func (r *Reader) startCSV(w *window, o Options) error {
 	c := &csv{window: w, reader: r, time: -1}
 	r.Format, r.body = "CSV", c
-	w.at = w.end - len(afterComments(w.rest()))
+	below := afterComments(w.rest())
+	c.commented = commentedRate(w.rest()[:w.end-w.at-len(below)])
+	w.at = w.end - len(below)
 	line := w.line()
 	if len(line) == 0 {
 		return w.complaint(w.at, "no line of the file holds levels", "a line of names and lines of levels are wanted")
@@ -60,7 +63,11 @@ func (r *Reader) startCSV(w *window, o Options) error {
 	if err := c.findTime(r, titles, names, o); err != nil {
 		return err
 	}
+	seen := map[string]int{}
 	for i, t := range titles {
+		if seen[t]++; seen[t] > 1 {
+			t = fmt.Sprintf("%s#%d", t, seen[t])
+		}
 		if i != c.time && i != c.count {
 			c.columns = append(c.columns, i)
 			r.Channels = append(r.Channels, Channel{Name: t})
@@ -81,7 +88,7 @@ func (c *csv) findTime(r *Reader, titles []string, names bool, o Options) error 
 	for i, t := range titles {
 		name, unit := unitOf(t)
 		switch name {
-		case "time", "t", "timestamp", "seconds", "zeit":
+		case "time", "t", "timestamp", "seconds", "zeit", "s", "ms", "us", "µs", "ns":
 			if c.time < 0 && names {
 				c.time, c.power = i, unit
 			}
@@ -95,23 +102,60 @@ func (c *csv) findTime(r *Reader, titles []string, names bool, o Options) error 
 		c.time = 0
 		r.note("The file has no names: its first column rises all the time and was taken for the time in seconds.")
 	}
+	if c.time < 0 && o.SampleRate == 0 {
+		if o.SampleRate = c.commented; o.SampleRate > 0 {
+			r.note(fmt.Sprintf("The rate of the samples, %.6g Hz, is that of a comment above them.", o.SampleRate))
+		}
+	}
 	switch {
 	case c.time >= 0 && o.SampleRate > 0:
 		return &files.Complaint{File: c.source.name, What: fmt.Sprintf("the column %q tells the time, and a sample rate is given as well", titles[c.time]), Right: "leave --sample-rate out"}
 	case c.time >= 0:
+		if !unitGiven(titles[c.time]) && names {
+			r.note(fmt.Sprintf("The times of the column %q were taken for seconds; a unit in its name, as time [us], says otherwise.", titles[c.time]))
+		}
 		r.Tick = math.Pow10(picosecond)
 		c.power = picosecond - c.power
 	case o.SampleRate > 0:
 		r.Tick = 1 / o.SampleRate
 	default:
-		return &files.Complaint{File: c.source.name, Line: 1, What: "no column is the time", Right: "name one time, or give the rate of the samples with --sample-rate, as 1000000"}
+		line, _ := c.place(c.at)
+		if names {
+			line-- // that of the names
+		}
+		return &files.Complaint{File: c.source.name, Line: line, What: "no column is the time", Right: "name one time, or give the rate of the samples with --sample-rate, as 1000000"}
 	}
 	return nil
+}
+
+// commentedRate finds a rate of samples in the comments above them, as
+// "Samplerate: 10 kHz"; 0 without one.
+func commentedRate(comments []byte) float64 {
+	m := rateInWords.FindSubmatch(comments)
+	if m == nil {
+		return 0
+	}
+	rate, err := strconv.ParseFloat(string(m[1]), 64)
+	if err != nil {
+		return 0
+	}
+	return rate * map[string]float64{"": 1, "k": 1e3, "m": 1e6, "g": 1e9}[strings.ToLower(string(m[2]))]
+}
+
+var rateInWords = regexp.MustCompile(`(?i)sample\s*-?rate\s*[:=]?\s*([0-9.]+)\s*([kmg]?)hz`)
+
+// unitGiven says whether the name of a time column tells its unit.
+func unitGiven(title string) bool {
+	name, power := unitOf(title)
+	return power != 0 || name == "s" || name == "seconds" || strings.ContainsAny(title, "[(")
 }
 
 // unitOf parts "Time [ms]" into its name and the power of ten of its unit.
 func unitOf(title string) (name string, power int) {
 	name = strings.ToLower(title)
+	if p, ok := vcdUnits[strings.ReplaceAll(name, "µ", "u")]; ok { // the unit alone
+		return name, p
+	}
 	if open := strings.IndexAny(name, "[(_"); open > 0 {
 		switch unit := strings.Trim(name[open:], "[](_) "); unit {
 		case "s", "sec", "seconds":

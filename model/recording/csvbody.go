@@ -17,6 +17,8 @@ type csv struct {
 	count   int   // the column that only counts samples, or −1
 	power   int   // of ten: a tick in the unit of the time column
 
+	commented float64 // Hz: the rate of samples in a comment; 0 without
+
 	volts        bool
 	above, below float64 // V: higher is high, lower is low, between them it stays
 

@@ -4,86 +4,102 @@ import (
 	"context"
 	"math"
 
-	"coilwalk/model/course"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
 )
 
 // Followed is what a motor makes of a move.
 type Followed struct {
-	Lost float64 // full steps that it is behind when it has come to rest
+	Lost float64 // full steps that it is behind when it has come to rest; below zero ahead
 	At   int64   // row, from 0, at which it first falls out of step; −1 where it does not
 	Kind string  // fast-start, steep-ramp or lost-steps; "" where it follows
 	Cut  bool    // a part of the even middle was left out
 }
 
-// mostFlat rows of the even middle are run: once it swings evenly nothing new
-// comes.
-const mostFlat = 600
+const (
+	mostFlat   = 600  // rows of the even middle are run: once it swings evenly nothing new comes
+	firstRows  = 12   // a loss so early comes of the start
+	outOfStep  = 250  // degrees electrical: a swing takes a rotor that is in step no further
+	settleIn   = 2.0  // s, at most, to come to rest
+	followedTo = 1e-5 // tolerance of Motion, as for trials of rates
+)
 
-// Follow runs a motor through a move, in a mode and direction.
+// Follow runs a motor through a move, in a mode and direction: from rest on the
+// row before the first, to rest on the last.
 func (p *Profile) Follow(ctx context.Context, plant rotor.Plant, mode sequence.Mode, way sequence.Direction) (Followed, error) {
 	f := Followed{At: -1}
-	c, skipped, from := p.course(mode, way)
-	f.Cut = skipped > 0
-	v := course.Judge(c, [4]string{"1", "2", "3", "4"}, course.Question{Wiring: &sequence.Straight, Active: course.High})
-	with, err := v.Hold(ctx, &course.Motor{Plant: plant}, true)
-	if err != nil {
+	order, per := mode.Order(), 90/float64(mode.PerStep)
+	m := rotor.NewMotion(&plant)
+	m.Tolerance = followedTo
+	first := order.Row(0)
+	deg, _ := first.Field().Degrees()
+	m.Start(rotor.State{Place: rotor.Position{Deg: deg}})
+	m.Energise(first)
+	if _, ok, err := m.Settle(first, settleIn); err != nil || !ok {
+		f.Kind, f.At = "lost-steps", 0 // the load is too much to be held at all
 		return f, err
 	}
-	if with.Lost == nil || *with.Lost == 0 && len(with.Faults) == 0 {
-		return f, nil
+	from := m.State()
+	begin := from.Seconds
+	skipFrom, skipped := p.evenMiddle(int64(order.Len()))
+	f.Cut = skipped > 0
+	behind := func(k int64) float64 { // degrees electrical, on the way that it goes
+		return float64(k+1)*per - float64(way)*m.State().Place.From(from.Place)
 	}
-	f.Lost = *with.Lost * float64(way)
-	for _, fault := range with.Faults {
-		if row := fault.Row - 1; f.At < 0 || row < f.At {
-			f.At, f.Kind = row, fault.Kind
+	var last int64
+	for k := int64(0); k < p.Rows; k++ {
+		if k == skipFrom && skipped > 0 {
+			// The rows left out are whole cycles: the rotor is as many pitches on.
+			begin -= float64(skipped) / p.Peak
+			from.Place.Pitch -= int64(way) * skipped / int64(order.Len())
+			k += skipped
 		}
+		m.Energise(order.Row(int64(way) * (k + 1)))
+		if k+1 < p.Rows {
+			if err := m.Advance(begin + p.At(k+1)); err != nil {
+				return f, err
+			}
+		}
+		if k%1024 == 0 && ctx.Err() != nil {
+			return f, ctx.Err()
+		}
+		if f.At < 0 && math.Abs(behind(k)) > outOfStep {
+			f.At, f.Kind = k, p.kindAt(k)
+		}
+		last = k
 	}
-	if f.At > from {
-		f.At += skipped
+	if _, _, err := m.Settle(order.Row(int64(way)*(last+1)), settleIn); err != nil {
+		return f, err
 	}
-	if f.Kind == "" {
-		f.Kind = "lost-steps"
+	if cycles := math.Round(behind(last) / 360); cycles != 0 {
+		if f.Lost = 4 * cycles; f.At < 0 {
+			f.At, f.Kind = last, p.kindAt(last)
+		}
+	} else {
+		f.At, f.Kind = -1, "" // a swing, no loss
 	}
 	return f, nil
 }
 
-// course makes the rows of the move in time, held before and after it; of a long
-// even middle only a part. It gives the rows left out, and after which row.
-func (p *Profile) course(mode sequence.Mode, way sequence.Direction) (c *course.Course, skipped, from int64) {
-	const tick = 1e-9
-	order := mode.Order()
-	c = course.New(tick)
-	rest := 1 / math.Max(p.Start, 1)
-	begin := math.Max(rest, 0.5)
+// kindAt says what a loss at a row comes of.
+func (p *Profile) kindAt(k int64) string {
+	switch {
+	case k <= firstRows || p.Up == 0 && p.Start > 0:
+		return "fast-start"
+	case float64(k) <= p.Up+1, float64(p.Rows-1-k) < p.Down:
+		return "steep-ramp"
+	}
+	return "lost-steps"
+}
+
+// evenMiddle gives the rows that may be left out, whole cycles of whole pitches,
+// and where.
+func (p *Profile) evenMiddle(cycle int64) (from, rows int64) {
 	from = int64(math.Ceil(p.Up)) + mostFlat/2
 	if until := p.Rows - 1 - int64(math.Ceil(p.Down)) - mostFlat/2; until > from {
-		cycle := int64(order.Len())
-		skipped = (until - from) / cycle * cycle
+		rows = (until - from) / cycle * cycle
 	}
-	put := func(k int64, at float64) {
-		row, levels := order.Row(int64(way)*k), uint8(0)
-		for e, v := range row {
-			if v > 0 {
-				levels |= 1 << e
-			}
-		}
-		c.Add(course.Row{At: int64(at / tick), Levels: levels})
-	}
-	put(0, 0) // held, before the move
-	for k := int64(0); k < p.Rows; k++ {
-		at := p.At(k)
-		if skipped > 0 && k > from {
-			if k <= from+skipped {
-				continue
-			}
-			at -= float64(skipped) / p.Peak
-		}
-		put(k+1, begin+at)
-	}
-	c.End(int64((begin + p.Seconds + 1.5) / tick))
-	return c, skipped, from
+	return from, rows
 }
 
 // Room says how much more load at the shaft, in N·m, the motor follows the move

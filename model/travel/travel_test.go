@@ -272,6 +272,15 @@ func TestMovesThatAreFollowed(t *testing.T) {
 	trials := rotor.NewTrials(p, sequence.Half)
 	found, _ := trials.Follow(rotor.Sweep{}, nil)
 	top := 0.5 * (found.StartStop + found.PullOut)
+	micro, err := sequence.Micro(8, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if plan, err := (Wish{Rows: 1200, Start: 800, Top: 800}).Plan(); err != nil {
+		t.Fatal(err)
+	} else if f, err := plan.Follow(context.Background(), p, micro, sequence.Forward); err != nil || f.Kind != "" || f.Lost != 0 {
+		t.Errorf("100 full steps a second in eighths: %+v, %v", f, err)
+	}
 	for _, c := range []struct {
 		name string
 		w    Wish

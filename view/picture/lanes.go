@@ -51,7 +51,7 @@ var (
 func (l *Lanes) Draw(g *Grid, x, y int) {
 	for k, lane := range l.Lines {
 		top := y + k*l.each()
-		g.WriteWithin(1, top+l.each()-1, x-2, lane.Label, Loud(lane.Ink))
+		g.Write(1, top+l.each()-1, tail(lane.Label, x-2, g.ASCII), Loud(lane.Ink))
 		for i, s := range lane.Cells {
 			style := In(lane.Ink)
 			if s == Low || s == Unsure || s == Blank {
@@ -73,4 +73,19 @@ func (l *Lanes) Draw(g *Grid, x, y int) {
 	if l.Cursor >= 0 {
 		g.Back(x+l.Cursor, y, 1, l.Height(), Band)
 	}
+}
+
+// tail gives the end of a name that is too long: what tells channels apart.
+func tail(name string, w int, ascii bool) string {
+	if Width(name) <= w {
+		return name
+	}
+	letters := []rune(name)
+	for len(letters) > 0 && Width(string(letters)) > w-1 {
+		letters = letters[1:]
+	}
+	if ascii {
+		return "~" + string(letters)
+	}
+	return "…" + string(letters)
 }

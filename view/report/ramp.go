@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"strings"
 
@@ -161,7 +162,7 @@ func (r *Ramp) Text() string {
 		fmt.Fprintf(&b, ", as the move is too short for %s", PerSecond(r.Rate))
 	}
 	fmt.Fprintln(&b)
-	if r.UpRows > 0 {
+	if r.UpRows >= 1 {
 		fmt.Fprintf(&b, "speeds up   %8s rows/s², over %.0f rows%s%s\n", PerSecond(r.Accel), r.UpRows, shapeOf(r.Shape), by(r.AccelFrom))
 		fmt.Fprintf(&b, "slows down  %8s rows/s², over %.0f rows\n", PerSecond(r.Decel), r.DownRows)
 	}
@@ -171,14 +172,16 @@ func (r *Ramp) Text() string {
 	} else if len(r.Intervals) > 0 {
 		fmt.Fprintln(&b, "each row's own time is rounded, so no error adds up: at most half a tick at any row")
 	}
-	if r.Note != nil {
+	if r.Note != nil && r.Method == "recurrence" {
 		fmt.Fprintf(&b, "the recurrence differs by %s %% over the whole, %s %% at worst in one interval\n", Signed(100*r.Note.Whole, 2), Fixed(100*r.Note.Worst, 1))
 	}
 	for _, s := range r.Strains {
 		fmt.Fprintf(&b, "\nfault: %s\n  cure: %s\n", s.Text, s.Cure)
 	}
 	r.writeFollows(&b)
-	if s := r.Stop; s != nil {
+	if s := r.Stop; s != nil && s.Rows == 0 {
+		fmt.Fprintf(&b, "\na stop asked for at row %s: it goes no faster than it may stop at once, and stops there\n", Count(s.Row))
+	} else if s != nil {
 		fmt.Fprintf(&b, "\na stop asked for at row %s: rows still sent: %d, in %s\n  %s\n", Count(s.Row), s.Rows, Lasting(s.Seconds), travel.Listed(s.Intervals, 24))
 	}
 	for _, n := range r.Notes {
@@ -194,13 +197,13 @@ func (r *Ramp) writeFollows(b *strings.Builder) {
 	}
 	fmt.Fprintln(b)
 	if f.Followed {
-		fmt.Fprintf(b, "%s, run through it, follows, and would with %s N.m more at the shaft\n", r.Motor, Fixed(*f.MoreLoad, 4))
+		fmt.Fprintf(b, "%s, run through it, follows, and still would with a load of %s mN.m more at the shaft\n", r.Motor, Fixed(1e3**f.MoreLoad, 1))
 	} else {
 		what := map[string]string{"fast-start": "the start is too fast", "steep-ramp": "the ramp is too steep", "reversal": "it turns too fast"}[f.Kind]
 		if what == "" {
 			what = "the rate is too high"
 		}
-		fmt.Fprintf(b, "fault: %s, run through it, falls out of step at row %s and ends %s full steps behind: %s\n", r.Motor, Count(*f.Row), Signed(f.Lost, 0), what)
+		fmt.Fprintf(b, "fault: %s, run through it, falls out of step at row %s and ends %s full steps %s: %s\n", r.Motor, Count(*f.Row), Fixed(math.Abs(f.Lost), 0), sideOf(f.Lost), what)
 		fmt.Fprintln(b, "  cure: start slower, speed up over more rows, or go less fast; coilwalk rates says what it follows")
 	}
 	if len(r.Estimated) > 0 {
@@ -208,12 +211,19 @@ func (r *Ramp) writeFollows(b *strings.Builder) {
 	}
 }
 
+func sideOf(lost float64) string {
+	if lost < 0 {
+		return "ahead"
+	}
+	return "behind"
+}
+
 func by(from string) string {
 	switch from {
 	case "given":
 		return ""
 	case "none":
-		return "  (the motor's model follows none)"
+		return "  (the motor's model follows no acceleration to this rate)"
 	}
 	return "  (of the motor's model)"
 }
@@ -248,6 +258,7 @@ type Belief struct {
 	Wanted   float64  `json:"rate_wanted"`
 	RealRPM  *float64 `json:"rpm_real"` // of the shaft
 	Stages   []string `json:"reckoning"`
+	Cure     string   `json:"cure"`
 	unit     string
 }
 
@@ -259,7 +270,23 @@ func NewBelief(m motor.Motor, mode sequence.Mode, b travel.Belief, unit string, 
 		rate, rpm := r.Rate, r.Rate/out.Real*60
 		out.Rate, out.RealRPM = &rate, &rpm
 	}
+	out.Cure = out.cure(mode)
 	return out
+}
+
+// cure says what would bring it to what is asked.
+func (b Belief) cure(mode sequence.Mode) string {
+	var parts []string
+	if b.Rate == nil || *b.Rate < 0.98*b.Wanted || *b.Rate > 1.02*b.Wanted {
+		parts = append(parts, "multiply before you divide")
+		if b.unit == "ms" {
+			parts = append(parts, "reckon in microseconds")
+		}
+	}
+	if off := float64(b.Steps) / b.Real; off < 0.98 || off > 1.02 {
+		parts = append(parts, fmt.Sprintf("hold a turn of the shaft to be %s rows of %s (--mode says which is sent)", Fixed(b.Real, 2), modeTitle(mode.Name)))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // Clean says whether it comes within a fiftieth of what is asked.
@@ -276,13 +303,13 @@ func (b Belief) Text() string {
 	}
 	if b.Rate == nil {
 		fmt.Fprintf(&w, "that is no wait at all: it steps as fast as it can, and the motor only buzzes\n")
-		fmt.Fprintf(&w, "cure: reckon in microseconds; multiply before you divide\n")
+		fmt.Fprintf(&w, "cure: %s\n", b.Cure)
 		return w.String()
 	}
 	fmt.Fprintf(&w, "that is %s rows a second, where %s are wanted\n", PerSecond(*b.Rate), PerSecond(b.Wanted))
 	fmt.Fprintf(&w, "a turn of %s's shaft is %s rows of %s: it turns at %.4g a minute\n", b.Motor, Fixed(b.Real, 2), modeTitle(b.Mode), *b.RealRPM)
-	if !b.Clean() {
-		fmt.Fprintf(&w, "cure: reckon in microseconds, multiply before you divide, and hold a turn to be %s steps\n", Fixed(b.Real, 2))
+	if b.Cure != "" {
+		fmt.Fprintf(&w, "cure: %s\n", b.Cure)
 	}
 	return w.String()
 }

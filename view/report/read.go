@@ -206,7 +206,11 @@ func (r Read) Text() string {
 	case *r.Lost == 0:
 		fmt.Fprintf(&b, "%s, run along it, loses no step\n", r.motor.Name)
 	default:
-		fmt.Fprintf(&b, "%s, run along it, is %s full steps behind at the end\n", r.motor.Name, Signed(*r.Lost, 0))
+		side := "behind"
+		if *r.Lost*direction(r.Position) < 0 {
+			side = "ahead"
+		}
+		fmt.Fprintf(&b, "%s, run along it, ends %s full steps %s of where it is commanded to\n", r.motor.Name, Fixed(math.Abs(*r.Lost), 0), side)
 	}
 	r.writeFaults(&b)
 	r.writeRuns(&b)
@@ -214,6 +218,14 @@ func (r Read) Text() string {
 		fmt.Fprintf(&b, "note: %s\n", n)
 	}
 	return b.String()
+}
+
+// direction gives 1, or −1 for a move that goes back.
+func direction(position *float64) float64 {
+	if position != nil && *position < 0 {
+		return -1
+	}
+	return 1
 }
 
 // Judgement says in a line what is found.
@@ -231,6 +243,9 @@ func (r Read) Judgement() string {
 	}
 	what := strings.Join(parts, ", ")
 	if r.Sound && len(r.Faults) > 0 {
+		if r.Lost != nil && *r.Lost != 0 {
+			return "a caution: the rows are in order, but " + r.motor.Name + ", on estimated figures, does not follow them: " + what
+		}
 		return "sound, with a caution: " + what
 	}
 	if r.Sound {

@@ -26,7 +26,10 @@ func WriteRows(w io.Writer, v *course.Verdict, fromS, toS float64) error {
 	}
 	for i := first; i < c.Len() && c.Seconds(c.Row(i).At) <= toS; i++ {
 		row := c.Row(i)
-		fmt.Fprintf(b, "%d,%.9f", v.Numbers.Of(i), c.Seconds(row.At))
+		if !v.Numbers.None(i) { // outputs at rest, and glitches, have no number
+			fmt.Fprint(b, v.Numbers.Of(i))
+		}
+		fmt.Fprintf(b, ",%.9f", c.Seconds(row.At))
 		for k := range 4 {
 			fmt.Fprintf(b, ",%d", row.Levels>>k&1)
 		}
