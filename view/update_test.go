@@ -411,7 +411,7 @@ func TestPowerIsLive(t *testing.T) {
 	e, _ := explorer(t, "geared-can", Settings{})
 	sized(e, 120, 36)
 	press(e, "P", "down", "enter", "usb")
-	p := e.screens[5].(*powerScreen)
+	p := e.screens[e.at].(*powerScreen)
 	first := p.job
 	if v := e.View(); first == nil || !p.busy() || !strings.Contains(v, "Marginal: it draws 162 mA") || !strings.Contains(v, "looked for") {
 		t.Fatalf("a supply that is typed is not judged at once:\n%s", v)

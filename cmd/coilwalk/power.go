@@ -43,7 +43,7 @@ the watts; how warm winding and driver get, and what torque is left then; whethe
 that will do, by which figure, and what would do better. Held at rest on the row
 that costs most, or turning with --rate. Ends with status 1 when the verdict is
 "not". A stage may also be a file (see the README).`,
-		Example: "  coilwalk power --motor geared-can --stage darlington --supply usb\n  coilwalk power --motor hybrid-4 --stage chopper --supply 24V --hold 50% --rate 400\n  coilwalk power --motor hybrid-8 --stage my-board.toml --supply 12V --limit 2A --connection parallel",
+		Example: "  coilwalk power --motor geared-can --stage darlington --supply usb\n  coilwalk power --motor hybrid-4 --stage chopper --supply 24V --hold 50% --rate 400\n  coilwalk power --motor hybrid-8 --stage chopper --supply 24V --limit 2A --connection parallel\n  coilwalk power --motor geared-can --stage my-board.toml --supply 5V",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			answer, err := p.power(c, &f)

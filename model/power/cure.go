@@ -143,11 +143,15 @@ func (a *Answer) joined(try tries) {
 // same supply or else on one that suits it. One that regulates is set to what it
 // stands.
 func (a *Answer) driven(try tries) {
+	other := driver.Supply{} // of a voltage that suits
+	if a.Supply.Name == "" {
+		other.Limit, other.Ohms = a.Supply.Limit, a.Supply.Ohms
+	}
 	for _, s := range driver.Stages {
 		if s.Name == a.Stage.Name || s.Instant() || s.Limits.Output == 0 {
 			continue
 		}
-		for _, supply := range []driver.Supply{a.Supply, {}} {
+		for _, supply := range []driver.Supply{a.Supply, other} {
 			q, err := Ask(a.Motor, s, supply)
 			if err != nil {
 				continue

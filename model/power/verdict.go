@@ -54,6 +54,7 @@ const (
 	overRated  = 1.1  // times the rated current
 	farOver    = 1.42 // twice the rated heat
 	weak       = 0.7  // of the rated torque
+	nothing    = 0.05 // of the rated torque: as good as none
 	loadTwice  = 2    // a load should not need more than half of the hold
 	doubtful   = 1.5  // a rise that was estimated may be off by this
 	gateNearly = 0.7  // of the input that is asked for
@@ -121,16 +122,18 @@ func (a *Answer) judge() {
 	add(WindingHeat, a.windingVerdict(), a.After, a.Body.Class)
 	heating := d.OutputAmpere * math.Sqrt(q.Duty)
 	add(CoilCurrent, upTo(heating, overRated*a.Rated, farOver*a.Rated), heating, a.Rated)
-	if q.Hold == 1 || q.Rate > 0 {
-		v := Fine
-		if a.Part < weak {
-			v = Marginal
-		}
-		if a.Part < 0.05 {
-			v = Not // nothing holds
-		}
-		add(Hold, v, a.Part, weak)
+	wanted := weak // of what is asked for: to hold with less is a choice
+	if q.Rate == 0 {
+		wanted *= q.Hold
 	}
+	strong := Fine
+	switch {
+	case a.Part < nothing:
+		strong = Not
+	case a.Part < wanted && !(q.Load > 0 && a.WarmShaft > 0): // a load that is told decides by itself
+		strong = Marginal
+	}
+	add(Hold, strong, a.Part, wanted)
 	if q.Load > 0 && a.WarmShaft > 0 {
 		add(LoadHeld, upTo(q.Load, a.WarmShaft/loadTwice, a.WarmShaft), a.WarmShaft, q.Load)
 	}
