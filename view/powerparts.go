@@ -11,7 +11,7 @@ func (p *powerScreen) draw(e *Explorer, g *picture.Grid) {
 	left := min(g.W*2/5, 50)
 	y := p.form.draw(e, g, 2, left)
 	below := max(13, y+1)
-	if g.H >= 34 {
+	if g.H >= 34 && g.W < 160 { // narrow lines take more of them
 		below = 19
 	}
 	words, style := "Supply off before you touch a lead. A motor held at rest gets hot.", picture.In(picture.Faint)

@@ -108,21 +108,29 @@ func (s Stage) Instant() bool { return s.bridge != nil && s.bridge(s, 1, 1).Firm
 // the part of the limit, in ampere, where the stage regulates; elsewhere the
 // part of the time, taken as its mean voltage.
 func (s Stage) Feeds(row sequence.Row, drive sequence.Drive, limit float64) (feeds [4]Feed) {
-	if drive == sequence.Unipolar {
-		for e, level := range row {
-			feeds[e] = s.sink(s, level, limit)
-		}
-		return feeds
-	}
-	field := row.Field()
-	for phase, level := range [2]float64{field.A, field.B} {
-		if level == 0 {
-			feeds[phase] = s.idle(s)
-		} else {
-			feeds[phase] = s.bridge(s, level, limit)
-		}
+	for j := range feeds {
+		feeds[j] = s.feed(j, row, drive, limit)
 	}
 	return feeds
+}
+
+// feed is that of one coil.
+func (s *Stage) feed(j int, row sequence.Row, drive sequence.Drive, limit float64) Feed {
+	if drive == sequence.Unipolar {
+		return s.sink(*s, row[j], limit)
+	}
+	if j > 1 {
+		return Feed{}
+	}
+	field := row.Field()
+	level := field.A
+	if j == 1 {
+		level = field.B
+	}
+	if level == 0 {
+		return s.idle(*s)
+	}
+	return s.bridge(*s, level, limit)
 }
 
 // sinks is a switch from the coil end to ground, and a clamp diode from there

@@ -18,7 +18,8 @@ func (s Stage) Steady(row sequence.Row, drive sequence.Drive, limit, supply, ohm
 		// what the drop at a current leaves of it falls as the current rises, so
 		// the two meet once
 		leaves := func(i float64) float64 {
-			return s.Around(i, junctionC).Feeds(row, drive, limit)[j].Settled(supply, ohms)
+			around := s.Around(i, junctionC)
+			return around.feed(j, row, drive, limit).Settled(supply, ohms)
 		}
 		first := leaves(0)
 		if first == 0 {

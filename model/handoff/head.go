@@ -134,5 +134,12 @@ func (w *Walk) Cautions() (all []string) {
 // Safe makes words from outside harmless in a comment of any language: nothing
 // ends or begins a comment, no direction marks, no line ends.
 func Safe(words string) string {
-	return strings.NewReplacer("*/", "* /", "/*", "/ *", "??", "? ?", "$end", "$ end", "-->", "-- >", "\\", "|").Replace(files.Shown(words))
+	words = files.Shown(words)
+	// one after another, as a blank put in never makes a new pair
+	for _, pair := range []string{"*/", "/*", "??", "$e", "--"} {
+		for strings.Contains(words, pair) {
+			words = strings.ReplaceAll(words, pair, pair[:1]+" "+pair[1:])
+		}
+	}
+	return strings.ReplaceAll(words, "\\", "|")
 }

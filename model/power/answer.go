@@ -304,10 +304,10 @@ func (q *Question) rises(c coil, henries, ampere float64) Rise {
 		return r
 	}
 	r.Seconds = -r.Constant * math.Log1p(-part)
-	on := float64(q.Mode.PerStep + 1) // rows that a coil is on in full (2) and half step (3)
-	if q.Mode.Name == sequence.Wave.Name {
-		on = 1
+	on := 2*q.Mode.PerStep - 1 // rows that a coil is on: one in wave drive, three in half step
+	if q.Mode.Name == sequence.Full.Name {
+		on = 2
 	}
-	r.Rate = on / r.Seconds
+	r.Rate = float64(on) / r.Seconds
 	return r
 }

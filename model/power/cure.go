@@ -35,7 +35,8 @@ type Cure struct {
 }
 
 // Cures tries what else could be done, a change at a time, and gives those that
-// make the verdict better, the best first; none where it is fine.
+// make the verdict better, the best first, two of a kind at most; none where it is
+// fine.
 func Cures(a *Answer) []Cure {
 	if a.Verdict == Fine {
 		return nil
@@ -55,8 +56,15 @@ func Cures(a *Answer) []Cure {
 	}
 	a.driven(try)
 	slices.SortStableFunc(cures, func(x, y Cure) int { return int(x.Answer.Verdict) - int(y.Answer.Verdict) })
-	return cures
+	count := map[ChangeKind]int{}
+	return slices.DeleteFunc(cures, func(c Cure) bool {
+		count[c.Kind]++
+		return count[c.Kind] > mostOfKind
+	})
 }
+
+// mostOfKind is how many cures of a kind are told: more would only be more to read.
+const mostOfKind = 2
 
 // tries takes a change up if it makes a better verdict, and says whether it does.
 type tries func(c Change, with func(q *Question)) bool

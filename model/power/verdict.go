@@ -138,15 +138,15 @@ func (a *Answer) judge() {
 		needs := q.Stage.Input.Needs.At(d.OutputAmpere)
 		add(LogicLevel, upTo(gateNearly*needs, gateNearly*q.Logic, q.Logic), q.Logic, needs)
 	}
-	if q.Rate > 0 && a.Rise.Rate > 0 && a.Rise.Rate < q.Rate {
-		add(GetsUp, Marginal, q.Rate, a.Rise.Rate)
-	}
 	if a.Turns && !a.Followed && !q.slowly {
 		v := Not
 		if slices.ContainsFunc(a.Estimates, func(e rotor.Estimate) bool { return e.Figure == "inertia" }) {
 			v = Marginal // what rests on an estimate is a caution
 		}
 		add(FollowsRate, v, q.Rate, 0)
+	}
+	if q.Rate > 0 && a.Rise.Rate > 0 && a.Rise.Rate < q.Rate {
+		add(GetsUp, Marginal, q.Rate, a.Rise.Rate)
 	}
 	slices.SortStableFunc(a.Checks, func(x, y Check) int { return int(y.Verdict) - int(x.Verdict) })
 	a.Verdict = a.Checks[0].Verdict

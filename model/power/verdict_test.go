@@ -40,6 +40,9 @@ func TestWhatDecides(t *testing.T) {
 		{"hybrid-4", "bridge", "12V", nil, OutputCurrent, Not},
 		{"hybrid-4", "bridge", "6V", nil, Junction, Not},
 		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Hold = 0.5 }, "", Fine},
+		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Current, q.Rate = 0.75, 20000 }, FollowsRate, Not},
+		{"vent-flap", "darlington", "12V", func(q *Question) { q.Rate = 6000 }, FollowsRate, Marginal}, // its inertia is estimated
+		{"vent-flap", "darlington", "12V", func(q *Question) { q.Rate = 300 }, "", Fine},
 		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Current = 0.9 }, OutputCurrent, Marginal},
 	} {
 		a := judged(t, asks(t, c.motor, c.stage, c.supply, c.change))

@@ -60,6 +60,7 @@ func (m *Motion) engage() {
 	rotor, side := m.now[speed], 0.0
 	if math.Abs(ahead) >= t.half*(1-edge) {
 		side = math.Copysign(1, ahead)
+		ahead = side * t.half
 	}
 	if side*(rotor-load) > 0 {
 		rotor = (m.plant.Inertia*rotor + t.mass*load) / (m.plant.Inertia + t.mass)
@@ -107,6 +108,9 @@ func (m *Motion) pushes(side float64) bool {
 			if -m.lower <= pull && pull <= m.upper {
 				return true
 			}
+		}
+		if math.Abs(pull) <= m.dry {
+			return false // friction holds both, but the rotor by itself gets away
 		}
 		sense = math.Copysign(1, pull)
 	}

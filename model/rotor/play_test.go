@@ -258,3 +258,38 @@ func TestTheRotorLeavesTheLoadByItself(t *testing.T) {
 		}
 	}
 }
+
+// Whatever hangs behind the play, it runs, the rotor stays within it, and what
+// touches has one speed.
+func TestAnyLoadRunsInThePlay(t *testing.T) {
+	plants := []Plant{playing(t), everything(t, "darlington", sequence.Unipolar), everything(t, "chopper", sequence.Bipolar), everything(t, "current", sequence.Bipolar)}
+	rapid.Check(t, func(t *rapid.T) {
+		p := plants[rapid.IntRange(0, len(plants)-1).Draw(t, "plant")]
+		some := func(name string, most float64) float64 { // none at all as often as some
+			if rapid.Bool().Draw(t, "no "+name) {
+				return 0
+			}
+			return rapid.Float64Range(0, most).Draw(t, name)
+		}
+		p.Play = rapid.Float64Range(0.001, 10).Draw(t, "play")
+		p.Friction, p.Detent = some("friction", 2e-3), some("detent", 2e-3)
+		p.Load = Load{Torque: p.Ratio * (some("load", 3e-3) - some("load back", 3e-3)), Friction: p.Ratio * some("load friction", 3e-3),
+			Gravity: p.Ratio * some("gravity", 3e-3), Inertia: p.Ratio * p.Ratio * p.Inertia * math.Exp(rapid.Float64Range(-6, 4).Draw(t, "inertia"))}
+		half := p.Play / 2 * p.Ratio * float64(p.PolePairs)
+		m := NewMotion(&p)
+		m.Tolerance = 1e-5
+		m.Start(State{Lead: rapid.Float64Range(-1, 1).Draw(t, "lead") * half})
+		at := 0.0
+		for range rapid.IntRange(1, 30).Draw(t, "rows") {
+			m.Energise(fieldRows[rapid.IntRange(0, len(fieldRows)-1).Draw(t, "row")])
+			at += rapid.Float64Range(1e-4, 2e-2).Draw(t, "seconds")
+			if err := m.Advance(at); err != nil {
+				t.Fatalf("%v; %+v", err, p)
+			}
+			s := m.State()
+			if math.Abs(s.Lead) > half*(1+1e-6) || math.IsNaN(s.Speed) || !m.loose && s.LoadSpeed != s.Speed {
+				t.Fatalf("%+v, half of the play %g", s, half)
+			}
+		}
+	})
+}

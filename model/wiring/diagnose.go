@@ -41,7 +41,7 @@ type NextTrial struct {
 // kind together, and how surely people tell what they see. Common practice, no
 // source.
 var kindOdds = map[FaultKind]float64{Swapped: 0.32, CoilReversed: 0.12, LeadOpen: 0.16, OutputDead: 0.10, OutputOn: 0.03,
-	TapOff: 0.06, HalfReversed: 0.05, Deaf: 0.05}
+	TapOff: 0.06, HalfReversed: 0.05, Deaf: 0.05, SupplySags: 0.03}
 
 const (
 	noFault   = 0.08
@@ -153,7 +153,7 @@ func (s *Suspects) Judge(symptoms []Symptom) Judged {
 		}
 		sum += odds[i]
 	}
-	j := Judged{NotJudged: []string{"a supply or a driver stage that is too weak: measure its voltage while the motor is on"}}
+	j := Judged{NotJudged: []string{"a driver stage that is too weak, or too hot (coilwalk power says what it stands)"}}
 	atRate := slices.ContainsFunc(symptoms, func(s Symptom) bool { return s.Rate > 0 })
 	if geared && slices.ContainsFunc(symptoms, func(s Symptom) bool { return s.Places > 0 }) {
 		j.NotJudged = append(j.NotJudged, "the places of a buzz: gears hide them")
@@ -166,7 +166,7 @@ func (s *Suspects) Judge(symptoms []Symptom) Judged {
 	}
 	for i := range s.all {
 		odds[i] /= sum
-		d := Diagnosis{Faults: s.all[i].faults, Odds: odds[i], does: s.all[i].does, Text: "no fault of wiring or driver", Cure: "if it still fails, it is the rate or the supply"}
+		d := Diagnosis{Faults: s.all[i].faults, Odds: odds[i], does: s.all[i].does, Text: "no fault of wiring or driver", Cure: "if it still fails, it is the rate or the supply under a load"}
 		if len(d.Faults) == 0 && s.tooFast(symptoms) {
 			d.Text, d.Cure = "no fault of wiring or driver: the rate itself", "start slower, and ramp (coilwalk rates --for says from where)"
 		}
@@ -229,6 +229,11 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 		}
 	}
 	a, b := ranked[0], ranked[1]
+	if best >= 0 && a.does[best].Text() == b.does[best].Text() && a.Odds < nearlySure { // it would part others, not these two
+		if why := byHand(a.kind(), b.kind()); why != "" {
+			return &NextTrial{ByHand: true, Why: why}
+		}
+	}
 	switch {
 	case best >= 0 && a.Odds < nearlySure:
 		return &NextTrial{Trial: Trials()[best], Why: fmt.Sprintf("with %s it %s; with %s it %s", a.Text, a.does[best].Text(), b.Text, b.does[best].Text())}
@@ -240,6 +245,14 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 		}
 	}
 	return nil
+}
+
+// kind gives the kind of the faults; "" for none of wiring or driver.
+func (d Diagnosis) kind() FaultKind {
+	if len(d.Faults) == 0 {
+		return ""
+	}
+	return d.Faults[0].Kind
 }
 
 // nearlySure is the odds from which no further trial is asked for.

@@ -34,6 +34,7 @@ const (
 	OutputOn     FaultKind = "stuck-high"         // an output never goes off
 	HalfReversed FaultKind = "half-reversed"      // of an 8-lead motor
 	Deaf         FaultKind = "direction-unheard"  // the direction command never arrives
+	SupplySags   FaultKind = "supply-sags"        // it gives what one phase takes, and no more
 )
 
 // Faults lists every single fault that a motor can have.
@@ -68,7 +69,7 @@ func Faults(m motor.Motor) (all []Fault) {
 			all = append(all, Fault{Kind: HalfReversed, End: e})
 		}
 	}
-	return append(all, Fault{Kind: Deaf})
+	return append(all, Fault{Kind: Deaf}, Fault{Kind: SupplySags})
 }
 
 // Coils gives what arrives at the coil ends when a row is sent to the outputs of
@@ -105,6 +106,9 @@ func Coils(faults []Fault, out sequence.Row, wiring sequence.Permutation, drive 
 		case HalfReversed:
 			at = reversedHalf(at, f.End, drive)
 		}
+	}
+	if sags(faults) {
+		at = sagged(at, drive)
 	}
 	return at
 }
@@ -182,16 +186,19 @@ func (f Fault) Text(m motor.Motor) string {
 	case HalfReversed:
 		return fmt.Sprintf("the half of %s the wrong way round", m.Ends[f.End])
 	}
+	if f.Kind == SupplySags {
+		return "the supply sags with two phases on"
+	}
 	return "the direction command never arrives"
 }
 
 func phaseName(phase int) string { return string("AB"[phase]) }
 
 // ParseFault reads a fault: "swap 2 3", "open BN", "dead 2", "stuck 2",
-// "reversed A", "half BN", "tap", "tap A" or "deaf".
+// "reversed A", "half BN", "tap", "tap A", "deaf" or "sag".
 func ParseFault(m motor.Motor, text string) (Fault, error) {
 	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
-	wanted := fmt.Errorf("%q is no fault; swap 2 3, open %s, dead 2, stuck 2, reversed A, half %s, tap or deaf is wanted", text, m.Ends[0], m.Ends[0])
+	wanted := fmt.Errorf("%q is no fault; swap 2 3, open %s, dead 2, stuck 2, reversed A, half %s, tap, deaf or sag is wanted", text, m.Ends[0], m.Ends[0])
 	if len(words) == 0 || len(words) > 3 {
 		return Fault{}, wanted
 	}
@@ -238,6 +245,8 @@ func ParseFault(m motor.Motor, text string) (Fault, error) {
 		}
 	case "deaf":
 		is = func(f Fault) bool { return f.Kind == Deaf }
+	case "sag":
+		is = func(f Fault) bool { return f.Kind == SupplySags }
 	default:
 		return Fault{}, wanted
 	}

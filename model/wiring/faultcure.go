@@ -32,6 +32,9 @@ func (f Fault) Cure(m motor.Motor) string {
 	case HalfReversed:
 		return fmt.Sprintf("supply off; exchange both leads of the half of %s", m.Ends[f.End])
 	}
+	if f.Kind == SupplySags {
+		return "measure the supply at the driver while two phases are on: it must not fall; then a stronger one, shorter leads, or wave drive (coilwalk power --supply says what it has to give)"
+	}
 	return "check the sign of the speed or the direction line in the firmware: the order itself is right"
 }
 
@@ -121,6 +124,8 @@ func byHand(a, b FaultKind) string {
 		return "supply off, unplug, and measure that lead to its coil with an ohmmeter: open means the lead, sound means the output. Or watch the output's lamp"
 	case is(CoilReversed, Deaf):
 		return "command the other direction: a reversed coil turns round with it"
+	case a == SupplySags || b == SupplySags:
+		return "measure the supply's voltage at the driver while two phases are on: only one that sags falls"
 	case is(TapOff, LeadOpen), is(TapOff, OutputDead):
 		return "measure the voltage from the tap to ground, motor on: it must be the supply's"
 	}

@@ -27,13 +27,23 @@ var timeLoads = []float64{0, 0.06, -0.06} // in T1
 func BehaveInTime(m motor.Motor, p rotor.Plant, faults []Fault, t Trial) Behaviour {
 	rows, sound := sentTo(m, m.Wiring, faults, t)
 	broken := Broken(faults, m.Drive)
-	feeds := make([][4]driver.Feed, len(rows))
-	holds := make([]bool, len(rows))
-	for k, row := range rows {
-		feeds[k], holds[k] = Feeds(&p, row, broken), !row.Field().None()
-	}
 	b := Behaviour{Share: map[Does]float64{}, Hold: weakest(rows, sound)}
 	rests := map[int]float64{}
+	var whole []Fault // all but that of the supply, which is run as it is: with its voltage
+	for _, f := range faults {
+		if f.Kind != SupplySags {
+			whole = append(whole, f)
+		}
+	}
+	runs, _ := sentTo(m, m.Wiring, whole, t)
+	feeds := make([][4]driver.Feed, len(runs))
+	holds := make([]bool, len(runs))
+	for k, row := range runs {
+		holds[k] = !row.Field().None()
+		if feeds[k] = Feeds(&p, row, broken); sags(faults) {
+			feeds[k] = Sagging(&p, row)
+		}
+	}
 	const weight = 1.0 / timeStarts / 3
 	directions := map[Does]bool{}
 	for _, load := range timeLoads {

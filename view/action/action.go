@@ -40,7 +40,7 @@ func All() []Action {
 		{Word: "reverse", Keys: []string{"r"}, Shown: "r", Says: "turn round the way that next goes", Do: func(b *bench.Bench, _ []string) error { b.Reverse(); return nil }},
 		{Word: "drive", Keys: []string{"d"}, Shown: "d", Says: "change between unipolar and bipolar drive", Do: drive},
 		{Word: "swap", Takes: "I K", Keys: []string{"w"}, Shown: "w", Says: "swap the leads on two outputs", Ask: "swap the leads on which two outputs? (as 2 3)", Do: swap},
-		{Word: "fault", Takes: "FAULT", Keys: []string{"f"}, Shown: "f", Says: "put a fault in, or take it out again", Ask: "fault: swap 2 3, open BN, dead 2, stuck 2, reversed A, half BN, tap, deaf:", Do: fault},
+		{Word: "fault", Takes: "FAULT", Keys: []string{"f"}, Shown: "f", Says: "put a fault in, or take it out again", Ask: "fault: swap 2 3, open BN, dead 2, stuck 2, reversed A, half BN, tap, deaf, sag:", Do: fault},
 		{Word: "rewire", Keys: []string{"x"}, Shown: "x", Says: "put all leads back as the motor states them, no faults", Do: func(b *bench.Bench, _ []string) error { b.Rewire(); return nil }},
 		{Word: "go", Takes: "N", Keys: []string{"g"}, Shown: "g", Says: "go to a step by its number", Ask: "go to which step?", Do: jump},
 		{Word: "restart", Keys: []string{"home", "0"}, Shown: "home", Says: "start again at step 0, rotor at home", Do: func(b *bench.Bench, _ []string) error { b.Restart(); return nil }},

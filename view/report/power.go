@@ -174,7 +174,14 @@ func (s PowerSupplied) Title() string { return s.title }
 
 // Line says what the connection comes to.
 func (c PowerConnection) Line() string {
-	return fmt.Sprintf("%s: %s in a coil, winding %s, holds %s, current is up until %s", c.Name, amperes(c.Coil), celsius(c.Winding), quantity.NewtonMetres(c.Torque).Rounded(3), rows(c.Rate))
+	words := fmt.Sprintf("%s: %s in a coil, winding %s", c.Name, amperes(c.Coil), celsius(c.Winding))
+	if c.Torque > 0 {
+		words += ", holds " + quantity.NewtonMetres(c.Torque).Rounded(3)
+	}
+	if c.Rate > 0 {
+		words += ", current is up until " + rows(c.Rate)
+	}
+	return words
 }
 
 // PowerReference is how a chopper is set.

@@ -68,6 +68,15 @@ func powerNotes(a *power.Answer) (words []string) {
 		add("%s bring %s through a coil of %s; its label's %s are what brings the rated %s. Nothing in this stage limits it.",
 			volts(a.Supply.Volts), amperes(a.Driver.OutputAmpere), quantity.Ohms(a.Ohms).Rounded(3), volts(label), amperes(a.Rated))
 	}
+	switch {
+	case a.NotRun != nil:
+		add("Nothing is said of turning: %s.", a.NotRun)
+	case a.Rate > 0 && a.Turns && !a.Followed:
+		add("It does not follow that rate; the watts are those of stepping slowly.")
+	case a.Rate > 0 && !a.Followed:
+		add("So slowly the rows are taken at rest, in turn: what happens as a row begins hardly counts.")
+	}
+	words = append(words, misconnected(a)...)
 	if a.Both != nil {
 		add("A row with both halves of a phase on takes %s, twice that of one, and gives no field at all.", amperes(a.Both.Ampere))
 	}
@@ -78,6 +87,26 @@ func powerNotes(a *power.Answer) (words []string) {
 		add("As bipolar it would hold √2 times as much, but its common joins both phases: %s.", bipolarOf(a.Motor))
 	}
 	return words
+}
+
+// misconnected says what comes of the two wrong connections that are made most: of
+// the inner ends, and of the clamps' common.
+func misconnected(a *power.Answer) []string {
+	m := a.Motor
+	inner := "the inner ends"
+	switch {
+	case m.Common != "":
+		inner = "the common " + string(m.Common)
+	case m.Taps[0] != "":
+		inner = fmt.Sprintf("the taps %s and %s", m.Taps[0], m.Taps[1])
+	}
+	switch {
+	case a.Connection.Drive == sequence.Unipolar:
+		return []string{fmt.Sprintf("With %s left open no current flows at all. With the clamps' common on ground instead of the supply every coil conducts through them, all the time: it gets hot and does not turn.", inner)}
+	case m.Taps[0] != "":
+		return []string{fmt.Sprintf("With %s at the supply, as for a sink, half a coil would carry current past the bridge: leave them open, insulated.", inner)}
+	}
+	return nil
 }
 
 // bipolarOf says what makes a 5-lead motor bipolar.

@@ -108,7 +108,7 @@ func misfit(a *power.Answer) string {
 	case leads == 5 && !sink:
 		return "a bridge can not drive 5 leads as they are: the common joins both phases, and the bridges would drive into each other; a stage that sinks is wanted, with the common at the supply"
 	}
-	return fmt.Sprintf("a %s can not feed a %s drive", a.Stage.Title, a.Connection.Drive)
+	return fmt.Sprintf("%s can not feed a %s drive", article(a.Stage.Title), a.Connection.Drive)
 }
 
 // CureText says what to do, and what it then comes to.
@@ -144,15 +144,24 @@ func toDo(c power.Cure) string {
 	case power.AddSeries:
 		return fmt.Sprintf("put %s in series with each coil, for %s of heat", quantity.Ohms(c.Value).Rounded(2), watts(b.Driver.OutputAmpere*b.Driver.OutputAmpere*c.Value))
 	case power.OtherSupply:
-		return fmt.Sprintf("feed it from a %s, %s", b.Supply.Title, volts(c.Value))
+		return fmt.Sprintf("feed it from %s, %s", article(b.Supply.Title), volts(c.Value))
 	case power.OtherStage:
-		do := fmt.Sprintf("drive it with a %s at %s", b.Stage.Title, volts(b.Supply.Volts))
+		do := fmt.Sprintf("drive it with %s at %s", article(b.Stage.Title), volts(b.Supply.Volts))
 		if c.Value > 0 {
 			do += ", set to " + amperes(c.Value)
 		}
 		return do
 	}
 	return fmt.Sprintf("connect it %s: %s", c.Name, b.Connection.How)
+}
+
+// article puts a or an before words. Of our stages and supplies an H takes an, a U
+// as in USB does not.
+func article(words string) string {
+	if strings.ContainsAny(words[:1], "aeioAEIOH") {
+		return "an " + words
+	}
+	return "a " + words
 }
 
 // rowStrength is the field of the row that a question is about, at the rated

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestWriteReplacesNothingUnasked(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "flap.c")
+	r := call(t, "", "write", "c", "--out", file)
+	first, err := os.ReadFile(file)
+	if r.status != 0 || err != nil || !strings.HasPrefix(r.out, "Written: "+file) {
+		t.Fatalf("status %d, %v, said %q", r.status, err, r.out+r.errs)
+	}
+	if r = call(t, "", "write", "c", "--out", file, "--mode", "wave"); r.status != 2 || !strings.Contains(r.errs, "is there already; choose another name, or give --force") {
+		t.Errorf("status %d, said %q", r.status, r.errs)
+	}
+	if same, _ := os.ReadFile(file); string(same) != string(first) {
+		t.Error("the file was replaced")
+	}
+	if r = call(t, "", "write", "c", "--out", file, "--mode", "wave", "--force"); r.status != 0 {
+		t.Errorf("status %d, said %q", r.status, r.errs)
+	}
+	if other, _ := os.ReadFile(file); string(other) == string(first) || len(other) == 0 {
+		t.Error("the file was not replaced")
+	}
+}
+
+// What was written is what check and read take from it.
+func TestWhatIsWrittenIsSound(t *testing.T) {
+	folder := t.TempDir()
+	for _, kind := range []string{"c", "cpp", "rust", "python", "vcd"} {
+		for _, mode := range []string{"wave", "full", "half"} {
+			file := filepath.Join(folder, kind+mode)
+			ending := map[string]string{"c": ".c", "cpp": ".cpp", "rust": ".rs", "python": ".py", "vcd": ".vcd"}[kind]
+			if r := call(t, "", "write", kind, "--mode", mode, "--out", file+ending); r.status != 0 {
+				t.Fatalf("%s: %s", kind, r.errs)
+			}
+			command := "check"
+			if kind == "vcd" {
+				command = "read"
+			}
+			args := []string{command, file + ending, "--motor", "vent-flap"}
+			if kind != "vcd" && kind != "python" {
+				args = append(args, "--bits", "lsb") // output 1 is on bit 0
+			}
+			if r := call(t, "", args...); r.status != 0 || !strings.Contains(r.out, "sound") {
+				t.Errorf("%v: status %d\n%s%s", args, r.status, r.out, r.errs)
+			}
+		}
+	}
+}
+
+// The simulator's recording of the firmware that was written, there and back by 90
+// degrees of the flap, has a clean bill; the motor follows it.
+func TestTheControllersRecordingIsClean(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/reference/avr/flap.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 3 { // the head
+		_, after, _ := strings.Cut(string(text), "\n")
+		text = []byte(after)
+	}
+	r := call(t, string(text), "read", "-", "--motor", "vent-flap", "--rotor")
+	if r.status != 0 || !strings.Contains(r.out, "loses no step") || !strings.Contains(r.out, "commanded position 0.0 full steps") {
+		t.Errorf("status %d, said\n%s%s", r.status, r.out, r.errs)
+	}
+}
+
+func TestWriteRefuses(t *testing.T) {
+	for _, c := range []struct{ args, says string }{
+		{"write", "one kind of file is wanted: c, cpp"},
+		{"write micropyton", `did you mean "coilwalk write micropython"?`},
+		{"write fortran", `"fortran" is no kind of file; c, cpp`},
+		{"write micropython", "as --pins 2,3,4,5"},
+		{"write c --port 8PORT", `--port: "8PORT" is no name of a register`},
+		{"write c --bits 0,1,2", "four bits are wanted"},
+		{"write c --bits 0,1,2,2", "bit 2 stands there twice"},
+		{"write c --bits 0,1,2,16", `"16" is no bit; a number from 0 to 15`},
+		{"write c --mode micro", "microsteps are currents between off and on"},
+		{"write rust --stepper", "stepping source in c and cpp only"},
+		{"write c --ramp 100,30", "interval 2 is 30 ticks, 15 us; 20 us is the least"},
+		{"write c --ramp 1000,2000", "longer than the 1000 before it"},
+		{"write c --ramp 9000,2000", "less than a quarter of the 9000 before it"},
+		{"write c --ramp 9000,7000 --rate 100/s", "--rate is for a move without a ramp"},
+		{"write c --ramp /no/such", "/no/such"},
+		{"write c --rate 0/s", "a rate of 0 rows a second is none"},
+		{"write c --rate 1e-6/s", "2^31 is the most"},
+		{"write c --clock 0Hz", "1 Hz to 1 GHz is wanted"},
+		{"write c --clock 1.5Hz", "whole cycles a second are wanted"},
+		{"write c --prescale 0", "a prescale of 0 is none"},
+		{"write c --rows 10", "--rows goes with vcd only"},
+		{"write vcd --rows 7", "from one cycle, 8"},
+		{"write c --drive bipolar", "so its drive is unipolar"},
+		{"write c --out /no/such/folder/x.c", "/no/such/folder"},
+	} {
+		r := call(t, "", strings.Fields(c.args)...)
+		if r.status != 2 || !strings.Contains(r.errs, c.says) || strings.Count(r.errs, "\n") != 1 || r.out != "" {
+			t.Errorf("%s: status %d, said %q%q, want %q", c.args, r.status, r.out, r.errs, c.says)
+		}
+	}
+}
