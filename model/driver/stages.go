@@ -9,13 +9,13 @@ var Stages = []Stage{
 		// The straight line through the means of both makers, 0.9, 1.05 and
 		// 1.25 V at 100, 200 and 350 mA, meets them within 10 mV.
 		Switch:     Drop{0.77, 1.4},
-		Typical:    Curve{{0.1, 0.9}, {0.2, 1.05}, {0.35, 1.25}}, // means of ST and TI
+		Typical:    Curve{{0.1, 0.9}, {0.2, 1.05}, {0.35, 1.25}}, // means of two makers
 		Guaranteed: Curve{{0.1, 1.1}, {0.2, 1.3}, {0.35, 1.6}},
 		// 1.7 V at 350 mA; that a diode of this kind starts near 0.8 V is
 		// common practice.
 		Clamp: Drop{0.8, 2.57},
 		Diode: Drop{0.8, 0.5},
-		Source: "data sheets of seven-channel Darlington arrays (ST Doc ID 5279 Tables 2 to 4, TI SLRS027O 6.1 to 6.6), in a DIP; " +
+		Source: "two makers' data sheets of seven-channel Darlington arrays (Tables 2 to 4; 6.1 to 6.6), in a DIP; " +
 			"no change with warmth, and the diode to ground: common practice, no source",
 		Limits: Limits{Output: 0.5, Peak: 0.6, Together: 2.5, Most: 50, PerPackage: 4, Thermal: 70, Keep: 125, Hottest: 150},
 		Input: Input{Ampere: 1.35e-3, Needs: Curve{{0.2, 2.4}, {0.25, 2.7}, {0.3, 3.0}},
@@ -55,7 +55,7 @@ var Stages = []Stage{
 		// One point is published: 1.4 V above and 1.2 V below at 600 mA, at most
 		// 1.8 V each. Below it the same is taken.
 		Switch: Drop{Volts: 2.6}, Diode: Drop{Volts: 2.6}, Typical: Curve{{0.6, 2.6}}, Guaranteed: Curve{{0.6, 3.6}},
-		Source: "data sheet of a quad half-bridge with diodes (TI SLRS008C, N package); limits of temperature and voltage from memory",
+		Source: "data sheet of a quad half-bridge with diodes (DIP); limits of temperature and voltage from memory",
 		Limits: Limits{Output: 0.6, Peak: 1.2, Least: 4.5, Most: 36, PerPackage: 4, Thermal: 67, Keep: 125, Hottest: 150},
 		Input: Input{Ampere: 0.1e-3, Needs: Curve{{0, 2.3}},
 			Silent: "an enable line that is low keeps two outputs off"},

@@ -12,7 +12,7 @@ import (
 // so many volts at its terminals while these currents flow, the junction is at
 // so many °C, and limit is as in Feeds. The drop is that of the published points:
 //
-//	i = (supply − drop(i))/ohms    (TI SLRS027O, 9.2.2, equation 1)
+//	i = (supply − drop(i))/ohms    (a data sheet of Darlington arrays, 9.2.2, equation 1)
 func (s Stage) Steady(row sequence.Row, drive sequence.Drive, limit, supply, ohms, junctionC float64) (amperes [4]float64) {
 	for j := range amperes {
 		// what the drop at a current leaves of it falls as the current rises, so

@@ -10,7 +10,7 @@ import (
 
 // Backlash is the play of a train: of each mesh, at its driven gear with the
 // driving one held, or one figure for all, at the output shaft with the rotor
-// held (as a maker's glossary defines it: Nippon Pulse, "Reading our specs").
+// held (as a maker's glossary defines it).
 type Backlash []quantity.Angle
 
 // mostBacklash is the most play that can be meant, in degrees.

@@ -45,7 +45,7 @@ type Figures struct {
 
 // StepsPerRotorTurn gives the rows of a mode to one turn of the rotor:
 // 4 × pole pairs full steps for two phases (4 rings of 8 teeth: 8 pole pairs,
-// 32 full steps; Nanotec FAQ 164, 50 teeth × 4 = 200).
+// 32 full steps; 50 teeth × 4 = 200, a maker's FAQ on rotor teeth).
 func (m Motor) StepsPerRotorTurn(mode sequence.Mode) int {
 	return 4 * m.PolePairs * mode.PerStep
 }
