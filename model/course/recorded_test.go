@@ -108,7 +108,7 @@ func (g *generated) asking(s *script, t *timing, tr *trace) {
 		tr.names[c] = fmt.Sprintf("D%d", c)
 	}
 	stuck := len(t.stuck) > 0
-	named := stuck || kind("outputs-permuted") || kind("direction-reversed") || s.chance(0.6)
+	named := stuck || kind("outputs-permuted") || kind("direction-reversed") || len(s.beats) < 50 || s.chance(0.6)
 	if !named {
 		g.saying(s, stuck)
 		return

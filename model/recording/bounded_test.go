@@ -47,11 +47,11 @@ func TestMemoryIsBounded(t *testing.T) {
 		"one comment":             {head: dump + "$comment ", again: strings.Repeat("word ", 1<<13)},
 		"one comment in the head": {head: "$comment ", again: strings.Repeat("word ", 1<<13)},
 		"one word in the head":    {head: "$var ", again: strings.Repeat("w", 1<<16)},
-		"variables":               {head: "$timescale 1us $end\n", again: "$var wire 1 ! A $end\n", size: 10 << 20},
+		"variables":               {head: "$timescale 1us $end\n", again: "$var wire 1 ! A $end\n", size: 5 << 20},
 		"one line of a CSV":       {head: "seconds,A\n0,0\n", again: strings.Repeat("1", 1<<16)},
 		"one first line of a CSV": {head: "seconds", again: strings.Repeat(",A", 1<<15)},
 		"cells":                   {head: "seconds,A\n0,0\n", again: strings.Repeat(",0", 1<<15)},
-		"blank lines of a CSV":    {head: "seconds,A\n0,0\n", again: strings.Repeat("\n", 1<<16), size: 20 << 20},
+		"blank lines of a CSV":    {head: "seconds,A\n0,0\n", again: strings.Repeat("\n", 1<<16), size: 5 << 20},
 		"no line's end":           {again: strings.Repeat("x", 1<<16)},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -41,13 +41,13 @@ func sound(tb testing.TB, w whole) {
 	}
 	names := map[string]bool{}
 	for _, c := range w.channels {
-		if c.Name == "" && names[c.Name] {
+		if c.Name == "" || names[c.Name] {
 			tb.Fatalf("the name %q, of %v", c.Name, w.channels)
 		}
 		names[c.Name] = true
 	}
 	for k, s := range w.samples {
-		if s.High&s.Unknown != 0 || s.At > w.until || k > 0 && (s.At < w.samples[k-1].At || s == w.samples[k-1]) {
+		if s.High&s.Unknown != 0 || s.At > w.until || k > 0 && (s.At <= w.samples[k-1].At || s == w.samples[k-1]) {
 			tb.Fatalf("sample %d of %v, until %d", k, w.samples[max(0, k-1):k+1], w.until)
 		}
 	}

@@ -33,7 +33,7 @@ const levels = "01xXzZuUwWlLhH-"
 var (
 	errDump  = errors.New("no value change dump")
 	errGreat = errors.New("a time of more digits than can be held")
-	errCut   = errors.New("cut off where an identifier is wanted")
+	errCut   = errors.New("cut off where an identifier, or the end of a comment, is wanted")
 )
 
 // word gives the next word: what stands between white space (18.2.1), for which
@@ -170,8 +170,10 @@ func (d *dump) command(w string) error {
 	switch w[0] {
 	case '$':
 		if w == "$comment" {
-			_, err := d.section()
-			return err
+			if _, err := d.section(); err != nil {
+				return errCut
+			}
+			return nil
 		}
 		if !slices.Contains([]string{"$dumpall", "$dumpoff", "$dumpon", "$dumpvars", "$end"}, w) {
 			return errDump
