@@ -180,6 +180,9 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 	if key == "ctrl+c" {
 		return true
 	}
+	if e.bench.Timed() && e.bench.Running() {
+		defer e.tellRun(e.bench.Read())
+	}
 	if key == " " { // whatever else is on the screen: a frightened hand may press it twice
 		before := e.bench.Read()
 		e.bench.Stop()
@@ -214,6 +217,15 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 		e.screens[e.at].key(e, key)
 	}
 	return false
+}
+
+// tellRun says what a run lost, once it has been stopped: at rest nothing shows
+// of it.
+func (e *Explorer) tellRun(before bench.Reading) {
+	if e.bench.Running() || before.InTime.Lost == 0 || e.ask != nil {
+		return
+	}
+	e.notice = alarm(report.Ran(before))
 }
 
 // show goes to a screen.

@@ -128,6 +128,7 @@ func (b *Bench) inTime() InTime {
 	r.Lag *= a.way
 	if a.perRow != 0 {
 		r.Lost = int64(math.Round(math.Copysign(360/a.perRow, a.asked))) * a.lost
+		r.Lost = max(-a.rows, min(r.Lost, a.rows)) // it is whole cycles behind; no more than was sent can be lost
 	}
 	return r
 }

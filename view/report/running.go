@@ -53,3 +53,9 @@ func lagWords(electricalDeg float64) string {
 	}
 	return fmt.Sprintf("%s electrical %s the field", Angle(math.Abs(electricalDeg), 0), side)
 }
+
+// Ran says what a run that was stopped has lost.
+func Ran(r bench.Reading) string {
+	t := r.InTime
+	return fmt.Sprintf("the run at %s rows/s lost %s of %s rows; R tells rates", PerSecond(r.Rate), Count(max(t.Lost, -t.Lost)), Count(t.Rows))
+}
