@@ -205,6 +205,8 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 	best, which := t.best(v.Active == Low)
 	v.Taken = best
 	fewest := -1
+	likeliest := codesOf(best, v.Active == Low)
+	likely := t.sound(&likeliest)
 	if q.Wiring != nil {
 		v.Taken = *q.Wiring
 	}
@@ -216,6 +218,10 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 	for i, coils := range pairings {
 		p := Pairing{Coils: [2][2]int{{coils[0][0] + 1, coils[0][1] + 1}, {coils[1][0] + 1, coils[1][1] + 1}}, Mode: "none"}
 		wiring := wiringOf(coils)
+		if of := codesOf(wiring, v.Active == Low); likely >= plainly && t.sound(&of) < unlikely {
+			v.Pairings = append(v.Pairings, p) // so far from sound that it need not be gone through
+			continue
+		}
 		f := v.follow(c, wiring)
 		followed[wiring] = f
 		if p.Sound = f.sound(); p.Sound {
@@ -245,6 +251,12 @@ func (v *Verdict) pair(c *Course, t *turns, q Question) map[sequence.Permutation
 		v.Channels[coils[0][0]-1], v.Channels[coils[0][1]-1], verb, v.Channels[coils[1][0]-1], v.Channels[coils[1][1]-1]))
 	return followed
 }
+
+// Shares of the changes that are steps, by which pairings are plainly right or not.
+const (
+	plainly  = 0.95
+	unlikely = 0.7
+)
 
 func (v *Verdict) follow(c *Course, wiring sequence.Permutation) *follower {
 	f := newFollower(c, codesOf(wiring, v.Active == Low))

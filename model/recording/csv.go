@@ -65,9 +65,7 @@ func (r *Reader) startCSV(w *window, o Options) error {
 	}
 	seen := map[string]int{}
 	for i, t := range titles {
-		if seen[t]++; seen[t] > 1 {
-			t = fmt.Sprintf("%s#%d", t, seen[t])
-		}
+		t = alone(t, seen)
 		if i != c.time && i != c.count {
 			c.columns = append(c.columns, i)
 			r.Channels = append(r.Channels, Channel{Name: t})

@@ -210,13 +210,23 @@ func (h *vcdHead) finish(r *Reader, at int) error {
 				c.Bus = d.scope + "." + d.bus
 			}
 		}
-		if given[c.Name]++; given[c.Name] > 1 { // twice in one scope
-			c.Name = fmt.Sprintf("%s#%d", c.Name, given[c.Name])
-		}
+		c.Name = alone(c.Name, given)
 		r.Channels = append(r.Channels, c)
 	}
 	h.body.prepare(len(r.Channels))
 	return nil
+}
+
+// alone gives a name that no other line has: the second of a name is name#2.
+func alone(name string, seen map[string]int) string {
+	for seen[name]++; seen[name] > 1; seen[name]++ {
+		if other := fmt.Sprintf("%s#%d", name, seen[name]); seen[other] == 0 {
+			name = other
+			seen[name] = 1
+			break
+		}
+	}
+	return name
 }
 
 func last(words []string) string {
