@@ -41,7 +41,7 @@ func TestWhatDecides(t *testing.T) {
 		{"hybrid-4", "bridge", "6V", nil, Junction, Not},
 		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Hold = 0.5 }, "", Fine},
 		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Current, q.Hold = 0.75, 0.5 }, Hold, Marginal}, // half of half is weak, half alone a choice
-		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Current, q.Load = 0.6, 0.05 }, "", Fine}, // 40 % of 400 mN.m hold 50 well
+		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Current, q.Load = 0.6, 0.05 }, "", Fine},       // 40 % of 400 mN.m hold 50 well
 		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Hold = 0 }, Hold, Not},
 		{"hybrid-4", "chopper", "24V", func(q *Question) { q.Current, q.Rate = 0.75, 20000 }, FollowsRate, Not},
 		{"vent-flap", "darlington", "12V", func(q *Question) { q.Rate = 6000 }, FollowsRate, Marginal}, // its inertia is estimated
