@@ -140,18 +140,22 @@ func (a *Answer) joined(try tries) {
 }
 
 // driven goes through the other stages, in the connection that suits each, on the
-// same supply or else on one that suits it. One that regulates is set to what it
+// same supply, or else, where that is no more than a voltage, on one that suits it. One that regulates is set to what it
 // stands.
 func (a *Answer) driven(try tries) {
-	other := driver.Supply{} // of a voltage that suits
-	if a.Supply.Name == "" {
-		other.Limit, other.Ohms = a.Supply.Limit, a.Supply.Ohms
+	supplies := []driver.Supply{a.Supply}
+	if _, misfit := a.Check(FitsLeads); a.Supply.Name == "" || misfit { // a bare voltage can be set to what suits
+		other := driver.Supply{}
+		if a.Supply.Name == "" {
+			other.Limit, other.Ohms = a.Supply.Limit, a.Supply.Ohms
+		}
+		supplies = append(supplies, other)
 	}
 	for _, s := range driver.Stages {
 		if s.Name == a.Stage.Name || s.Instant() || s.Limits.Output == 0 {
 			continue
 		}
-		for _, supply := range []driver.Supply{a.Supply, other} {
+		for _, supply := range supplies {
 			q, err := Ask(a.Motor, s, supply)
 			if err != nil {
 				continue

@@ -37,6 +37,9 @@ type Question struct {
 // runs says whether the motor is run in time for it.
 func (q *Question) runs() bool { return q.Rate >= slowRate && !q.slowly }
 
+// Suits is the title of a supply that nobody named.
+const Suits = "a supply that suits"
+
 // Ask puts a question with the usual answers to what is not said: the connection
 // that the motor's drive means, a usual stage, a supply that the motor's figures
 // call for, half step, held at rest for good in a room of 25 °C. The supply may be
@@ -59,7 +62,7 @@ func Ask(m motor.Motor, stage driver.Stage, supply driver.Supply) (Question, err
 	if q.Supply.Volts == 0 {
 		q.Supply.Volts = q.usualVolts(coil)
 		if q.Supply.Name == "" {
-			q.Supply.Title, q.Supply.Source = "a supply that suits", "none was named: what brings the rated current through the stage"
+			q.Supply.Title, q.Supply.Source = Suits, "none was named: what brings the rated current through the stage"
 		}
 	}
 	return q, nil

@@ -102,6 +102,12 @@ func TestCures(t *testing.T) {
 			t.Errorf("%s on %s, %s: %s %q is no cure of %+v", c.motor, c.stage, c.supply, c.kind, c.name, a.Checks[0])
 		}
 	}
+	// a cure keeps the port that was named: a MOSFET would only draw more from it
+	for _, c := range Cures(judged(t, asks(t, "geared-can", "darlington", "usb", nil))) {
+		if c.Kind != OtherSupply && c.Answer.Supply.Name != "usb" {
+			t.Errorf("%v leaves the port", c.Change)
+		}
+	}
 	if a := judged(t, asks(t, "geared-can", "darlington", "5V", nil)); Cures(a) != nil {
 		t.Error("what is fine needs no cure")
 	}

@@ -146,7 +146,10 @@ func toDo(c power.Cure) string {
 	case power.OtherSupply:
 		return fmt.Sprintf("feed it from %s, %s", article(b.Supply.Title), volts(c.Value))
 	case power.OtherStage:
-		do := fmt.Sprintf("drive it with %s at %s", article(b.Stage.Title), volts(b.Supply.Volts))
+		do := "drive it with " + article(b.Stage.Title)
+		if b.Supply.Title == power.Suits {
+			do += ", from " + volts(b.Supply.Volts)
+		}
 		if c.Value > 0 {
 			do += ", set to " + amperes(c.Value)
 		}
