@@ -10,7 +10,7 @@ import (
 	"testing"
 )
 
-// hour writes a recording of a half-step walk of an hour, 4 rows a second, as a
+// hour writes a recording of a half-step walk of an hour, a row a second, as a
 // VCD of four pins; wrong puts in what the newcomer got wrong: pins 2 and 3
 // exchanged, a row skipped after the hour, and a last run far above any start.
 func hour(t *testing.T, wrong bool) string {
@@ -38,11 +38,11 @@ func hour(t *testing.T, wrong bool) string {
 		}
 		last, row, at = next, row+1, at+interval*(0.99+0.02*r.Float64())
 	}
-	for k := range 14_500 {
-		if k == 14_400 && wrong {
+	for k := range 3_625 {
+		if k == 3_600 && wrong {
 			row++
 		}
-		put(250_000)
+		put(1_000_000)
 	}
 	at += 3e6
 	for range 300 {
@@ -106,7 +106,7 @@ func TestThreeFaultsOfAnHour(t *testing.T) {
 	for _, f := range got.Faults {
 		told = append(told, fmt.Sprintf("%s@%d", f.Kind, f.Row))
 	}
-	if s := strings.Join(told, " "); s != "outputs-permuted@2 skipped-row@14401 fast-start@14501" || got.Sound {
+	if s := strings.Join(told, " "); s != "outputs-permuted@2 skipped-row@3601 fast-start@3626" || got.Sound {
 		t.Errorf("told: %s", s)
 	}
 	if len(got.Faults) > 1 && (got.Faults[1].TimeS < 3600 || got.Faults[1].TimeS > 3602) {
