@@ -215,7 +215,8 @@ func (v *Verdict) rateAbout(row int) float64 {
 // turnedTooFast looks for runs that turn round at a rate at which the motor could
 // not start.
 func (v *Verdict) turnedTooFast(m *Motor) error {
-	rates := map[string]float64{}
+	rates := map[string]float64{}  // the start–stop rates, where they were wanted
+	starts := map[string]float64{} // the highest rates at which it was seen to start
 	for i := 1; i < len(v.Runs); i++ {
 		a, b := &v.Runs[i-1], &v.Runs[i]
 		if a.Mode != b.Mode || a.Direction != -b.Direction || a.Direction == sequence.Standing || b.first-a.last > 1 {
@@ -225,17 +226,21 @@ func (v *Verdict) turnedTooFast(m *Motor) error {
 		if err != nil {
 			continue
 		}
+		rate := 1 / v.Course.Seconds(max(1, v.Course.Row(b.first).At-v.Course.Row(b.first-1).At))
+		if v.told("reversal", b.first) || rate <= starts[a.Mode] {
+			continue
+		}
+		trials := rotor.NewTrials(m.Plant, mode)
+		if trials.Start(rate) {
+			starts[a.Mode] = rate
+			continue
+		}
 		if _, known := rates[a.Mode]; !known {
-			trials := rotor.NewTrials(m.Plant, mode)
 			found, _ := trials.Follow(rotor.Sweep{}, nil)
-			if err := trials.Err(); err != nil {
-				return err
-			}
 			rates[a.Mode] = found.StartStop
 		}
-		rate := 1 / v.Course.Seconds(max(1, v.Course.Row(b.first).At-v.Course.Row(b.first-1).At))
-		if rate <= rates[a.Mode] || v.told("reversal", b.first) {
-			continue
+		if err := trials.Err(); err != nil {
+			return err
 		}
 		f := Fault{Kind: "reversal", At: b.From, raw: b.first, Times: 1, caution: m.Caution}
 		f.Row = v.Numbers.Of(f.raw)
