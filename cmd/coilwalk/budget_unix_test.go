@@ -90,7 +90,7 @@ func TestVersionIsQuick(t *testing.T) {
 // the same library. Void if the empty one itself needs more than 0.2 s.
 func TestFirstFrameIsQuick(t *testing.T) {
 	empty := filepath.Join(t.TempDir(), "empty")
-	if err := build(empty, "../../testdata/empty"); err != nil {
+	if err := build(empty, "../../testdata/empty", underRace); err != nil {
 		t.Fatal(err)
 	}
 	first := func(program, shows string) time.Duration {

@@ -6,12 +6,18 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
 
-// binary is the real program, built once for all end-to-end tests.
-var binary string
+// binary is the real program, built once for all end-to-end tests; reckoner is
+// the same without the race detector, under which the motor's motion takes
+// twenty times as long. Commands that do things at once are run by the first.
+var binary, reckoner string
+
+// atOnce are the commands that do things at once.
+var atOnce = []string{"read"}
 
 func TestMain(m *testing.M) {
 	os.Exit(withBinary(m))
@@ -25,9 +31,16 @@ func withBinary(m *testing.M) int {
 	}
 	defer os.RemoveAll(folder)
 	binary = filepath.Join(folder, "coilwalk")
-	if err := build(binary, "."); err != nil {
+	if err := build(binary, ".", underRace); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		return 1
+	}
+	if reckoner = binary; underRace {
+		reckoner = filepath.Join(folder, "reckoner")
+		if err := build(reckoner, ".", false); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			return 1
+		}
 	}
 	// Nothing of the machine that tests run on may show in the results.
 	for _, name := range []string{"NO_COLOR", "COLORFGBG", "COLORTERM", "CLICOLOR", "CLICOLOR_FORCE"} {
@@ -37,9 +50,9 @@ func withBinary(m *testing.M) int {
 	return m.Run()
 }
 
-func build(to, what string) error {
+func build(to, what string, race bool) error {
 	args := []string{"build", "-o", to}
-	if underRace {
+	if race {
 		args = append(args, "-race")
 	}
 	out, err := exec.Command("go", append(args, what)...).CombinedOutput()
@@ -58,7 +71,11 @@ type result struct {
 // call runs the binary with words on its standard input.
 func call(t *testing.T, in string, args ...string) result {
 	t.Helper()
-	c := exec.Command(binary, args...)
+	program := reckoner
+	if len(args) > 0 && slices.Contains(atOnce, args[0]) && !slices.Contains(args, "--motor") {
+		program = binary
+	}
+	c := exec.Command(program, args...)
 	var out, errs bytes.Buffer
 	c.Stdin, c.Stdout, c.Stderr = strings.NewReader(in), &out, &errs
 	err := c.Run()
