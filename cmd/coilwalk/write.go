@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,6 +13,7 @@ import (
 	"coilwalk/model/files"
 	"coilwalk/model/handoff"
 	"coilwalk/model/quantity"
+	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
 
@@ -46,7 +48,7 @@ written. Without --out it is printed; no file is replaced without --force.
 		Example: "  coilwalk write c --port PORTB --bits 0,1,2,3 --out flap.c\n  coilwalk write c --stepper --port PORTB --ramp 20000,15000,12000 --clock 16MHz --prescale 8 --idle-off --out flap.c\n  coilwalk write micropython --pins 2,3,4,5 --motor my-motor.toml",
 		Args:    oneKind,
 		RunE: func(c *cobra.Command, args []string) error {
-			kind, _ := handoff.KindNamed(args[0])
+			kind, _ := kindNamed(args[0])
 			w, err := p.walk(c, kind, &f)
 			if err != nil {
 				return err
@@ -79,7 +81,18 @@ func kindLines() string {
 	for _, k := range handoff.Kinds {
 		fmt.Fprintf(&b, "  %-12s %s\n", k.Name, k.Title)
 	}
+	fmt.Fprintf(&b, "  %-12s %s\n", card.Name, card.Title)
 	return strings.TrimRight(b.String(), "\n")
+}
+
+// card is the kind that is drawn, not written.
+var card = handoff.Kind{Name: "card", Title: "a page to pin over the bench: svg, html or png, by the name of --out", Micro: true}
+
+func kindNamed(name string) (handoff.Kind, bool) {
+	if name == card.Name {
+		return card, true
+	}
+	return handoff.KindNamed(name)
 }
 
 // oneKind wants the word of a kind.
@@ -88,11 +101,12 @@ func oneKind(_ *cobra.Command, args []string) error {
 	for _, k := range handoff.Kinds {
 		words = append(words, k.Name)
 	}
+	words = append(words, card.Name)
 	list := strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 	if len(args) != 1 {
 		return fmt.Errorf("one kind of file is wanted: %s", list)
 	}
-	if _, ok := handoff.KindNamed(args[0]); ok {
+	if _, ok := kindNamed(args[0]); ok {
 		return nil
 	}
 	if near := files.Nearest(args[0], words); near != "" {
@@ -214,7 +228,7 @@ func (p *program) write(kind handoff.Kind, w *handoff.Walk, f *writeFlags) error
 	if _, err := os.Lstat(f.out); err == nil && !printed && !f.force {
 		return &files.Complaint{File: f.out, What: "this file is there already", Right: "choose another name, or give --force to replace it"}
 	}
-	text, err := kind.Make(w)
+	text, err := made(kind, w, f.out)
 	if err != nil {
 		return err
 	}
@@ -228,4 +242,22 @@ func (p *program) write(kind handoff.Kind, w *handoff.Walk, f *writeFlags) error
 		}
 	}
 	return p.tell(report.NewWritten(kind, w, f.out, printed, text))
+}
+
+// made gives the text of a file, or the drawing that its name asks for.
+func made(kind handoff.Kind, w *handoff.Walk, name string) ([]byte, error) {
+	if kind.Name != card.Name {
+		return kind.Make(w)
+	}
+	if err := kind.Allows(w); err != nil {
+		return nil, err
+	}
+	if name == "" || name == files.Standard {
+		name = "card.svg"
+	}
+	text, err := report.NewCard(w).Write(name)
+	if err != nil {
+		return nil, &files.Complaint{File: name, What: fmt.Sprintf("a card can not be written as %q", filepath.Ext(name)), Right: "a name that ends in " + strings.Join(picture.CardEndings, ", ") + " is wanted"}
+	}
+	return text, nil
 }

@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"coilwalk/model/motor"
 )
 
 func TestWriteReplacesNothingUnasked(t *testing.T) {
@@ -70,6 +72,30 @@ func TestTheControllersRecordingIsClean(t *testing.T) {
 	}
 }
 
+// The card says of every built-in motor what goes where, in words.
+func TestTheCardNamesEveryLead(t *testing.T) {
+	for _, name := range motor.Names() {
+		m, _ := motor.BuiltIn(name)
+		r := call(t, "", "write", "card", "--motor", name, "--mode", "full")
+		if r.status != 0 {
+			t.Fatalf("%s: %s", name, r.errs)
+		}
+		for k := range 4 {
+			lead := m.Output(m.Wiring, k)
+			for _, words := range []string{">" + string(lead) + "<", ">" + lead.Words() + "<", ">" + m.Wiring[k].String() + "<"} {
+				if !strings.Contains(r.out, words) {
+					t.Errorf("the card of %s does not say %s", name, words)
+				}
+			}
+		}
+		if drives := m.Drives(); len(drives) > 1 {
+			if r := call(t, "", "write", "card", "--motor", name, "--drive", drives[1].String(), "--mode", "micro"); r.status != 0 {
+				t.Errorf("%s: %s", name, r.errs)
+			}
+		}
+	}
+}
+
 func TestWriteRefuses(t *testing.T) {
 	for _, c := range []struct{ args, says string }{
 		{"write", "one kind of file is wanted: c, cpp"},
@@ -95,6 +121,8 @@ func TestWriteRefuses(t *testing.T) {
 		{"write c --rows 10", "--rows goes with vcd only"},
 		{"write vcd --rows 7", "from one cycle, 8"},
 		{"write c --drive bipolar", "so its drive is unipolar"},
+		{"write card --out card.pdf", `a card can not be written as ".pdf"; a name that ends in .svg, .html, .png is wanted`},
+		{"write card --stepper", "stepping source in c and cpp only"},
 		{"write c --out /no/such/folder/x.c", "/no/such/folder"},
 	} {
 		r := call(t, "", strings.Fields(c.args)...)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"coilwalk/model/files"
+	"coilwalk/model/motor"
 	"coilwalk/sequence"
 )
 
@@ -84,18 +85,34 @@ func exactly(rows *big.Rat) string {
 	return fmt.Sprintf("%s (%s)", rows.RatString(), rows.FloatString(4))
 }
 
+// Connection gives the figures of a coil as it is connected: under a bipolar
+// drive two halves in series are one coil.
+func (w *Walk) Connection() motor.Connection {
+	how := w.Motor.Supply(w.Motor.Drive)
+	all := w.Motor.Connections()
+	for _, c := range all {
+		if c.Drive == w.Motor.Drive && c.How == how {
+			if f := w.Motor.Figures; f.Voltage.Given() && c.Torque == 1 {
+				c.Voltage = f.Voltage // as the sheet says it
+			}
+			return c
+		}
+	}
+	return all[0] // four leads: there is one
+}
+
 // figures says what the coils need.
 func (w *Walk) figures() string {
-	f := w.Motor.Figures
+	c := w.Connection()
 	var parts []string
-	if f.Voltage.Given() {
-		parts = append(parts, f.Voltage.String())
+	if c.Voltage.Given() {
+		parts = append(parts, c.Voltage.Rounded(3))
 	}
-	if f.Resistance.Given() {
-		parts = append(parts, f.Resistance.String())
+	if c.Resistance.Given() {
+		parts = append(parts, c.Resistance.Rounded(3))
 	}
-	if i, ok := w.Motor.PhaseCurrent(); ok {
-		parts = append(parts, i.Rounded(3)+" with it on")
+	if c.Current.Given() {
+		parts = append(parts, c.Current.Rounded(3)+" when it is on")
 	}
 	if len(parts) == 0 {
 		return ""
@@ -123,10 +140,13 @@ func (w *Walk) Cautions() (all []string) {
 	} else {
 		all = append(all, "never feed a coil from a pin; each coil sits between two bridge outputs.")
 	}
-	if w.IdleOff {
+	switch {
+	case w.IdleOff:
 		all = append(all, "the coils are off at rest: only detent, friction and train hold the shaft then.")
-	} else {
+	case w.Motor.Train.Geared():
 		all = append(all, "a row that stays on draws its full current and gets hot; switch the coils off where the train holds.")
+	default:
+		all = append(all, "a row that stays on draws its full current and gets hot; switch the coils off where nothing pulls at the shaft.")
 	}
 	return all
 }

@@ -21,12 +21,13 @@ type Written struct {
 	Rate      float64  `json:"rate"`
 	Cautions  []string `json:"cautions"`
 	Written   *string  `json:"text"` // null where it went into a file
+	proven    bool     // read back; a drawing is not
 }
 
 // NewWritten tells of a text that was read back and found to be what was walked.
 func NewWritten(kind handoff.Kind, w *handoff.Walk, file string, printed bool, text []byte) Written {
 	out := Written{Coilwalk: Version, Kind: kind.Name, Bytes: len(text), Motor: w.Motor.Name, Mode: w.Mode.Name, Drive: w.Motor.Drive.String(),
-		Stepper: w.Stepper, StartRate: degrees(w.Pace.StartRate()), Rate: degrees(w.Pace.Rate()), Cautions: w.Cautions()}
+		Stepper: w.Stepper, StartRate: degrees(w.Pace.StartRate()), Rate: degrees(w.Pace.Rate()), Cautions: w.Cautions(), proven: kind.Name != "card"}
 	for _, e := range w.Motor.Wiring {
 		out.Wiring = append(out.Wiring, e.String())
 	}
@@ -43,7 +44,11 @@ func (o Written) Text() string {
 	if o.File == nil {
 		return *o.Written
 	}
-	words := fmt.Sprintf("Written: %s, %d bytes, read back and found to be %s of %s.\n", *o.File, o.Bytes, o.Mode, o.Motor)
+	words := fmt.Sprintf("Written: %s, %d bytes", *o.File, o.Bytes)
+	if o.proven {
+		words += fmt.Sprintf(", read back and found to be the %s order of %s", o.Mode, o.Motor)
+	}
+	words += ".\n"
 	for _, caution := range o.Cautions {
 		words += "Caution: " + caution + "\n"
 	}
