@@ -1,6 +1,7 @@
 package view
 
 import (
+	"os"
 	"testing"
 	"time"
 
@@ -32,7 +33,11 @@ func BenchmarkBudgetWalk200x60(b *testing.B) {
 // At most 200 allocations for the same.
 func TestBudgetAllocations(t *testing.T) {
 	_, next := running(t, 200, 60)
-	if n := testing.AllocsPerRun(100, func() { next() }); n > 200 {
+	most := 200.0
+	if os.Getenv("COILWALK_RACE") != "" {
+		most = 230 // the detector's own are among them
+	}
+	if n := testing.AllocsPerRun(100, func() { next() }); n > most {
 		t.Errorf("%.0f allocations a picture, at most 200 are meant", n)
 	}
 }

@@ -26,7 +26,7 @@ func (g *generated) rowsOf(t *testing.T, text []byte, o recording.Options) *cour
 // line a change, and of one with a line a sample, with levels or with voltages.
 func TestFormatsAgree(t *testing.T) {
 	compared, sampled := 0, 0
-	for n := range size(40, 400) {
+	for n := range max(40, size(40, 400)) {
 		g := generate(3000, n)
 		if g.asked.channels == nil || slices.Contains(g.trace.unknown, true) {
 			continue

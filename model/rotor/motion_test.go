@@ -130,7 +130,7 @@ func TestPiecesDoNotMatter(t *testing.T) {
 			return cuts
 		})
 		for k := range want {
-			if d := apart(&s.plant, got[k], want[k]); d > 1e-6 || got[k].Seconds != want[k].Seconds {
+			if d := apart(&s.plant, got[k], want[k]); d > 3e-6 || got[k].Seconds != want[k].Seconds {
 				t.Fatalf("%s, row %d: %+v in pieces, %+v whole, %g apart", s.plant.Stage.Name, k, got[k], want[k], d)
 			}
 		}
