@@ -29,6 +29,8 @@ type writeFlags struct {
 	idleOff, stepper bool
 	ramp             string
 	rate, clock      quantity.Rate
+	start            quantity.Rate
+	accel            float64
 	prescale, rows   int64
 	out              string
 	force            bool
@@ -66,7 +68,9 @@ written. Without --out it is printed; no file is replaced without --force.
 	c.Flags().BoolVar(&f.idleOff, "idle-off", false, "coils off when nothing moves")
 	c.Flags().BoolVar(&f.stepper, "stepper", false, "c and cpp: a stepping source that never waits, not tables alone")
 	c.Flags().StringVar(&f.ramp, "ramp", "", "ticks from row to row of a start, as 20000,15000,12000, or a `file` of them")
-	c.Flags().Var(&f.rate, "rate", "without a ramp: rows a second")
+	c.Flags().Var(&f.rate, "rate", "rows a second: throughout, or with --accel the rate that a move speeds up to")
+	c.Flags().Var(&f.start, "start", "with --accel: the rate at which a move starts and stops, as 300/s (from a stand)")
+	c.Flags().Float64Var(&f.accel, "accel", 0, "speed up by so many `rows/s` in each second (coilwalk ramp says what the motor follows)")
 	c.Flags().Var(&f.clock, "clock", "of the controller")
 	c.Flags().Int64Var(&f.prescale, "prescale", 8, "clock cycles to a tick of the timer")
 	c.Flags().Int64Var(&f.rows, "rows", 0, "vcd: rows of the move forward and of that back (two cycles, and the ramp)")
@@ -174,6 +178,18 @@ func (p *program) pace(c *cobra.Command, f *writeFlags) (handoff.Pace, error) {
 	hz := f.clock.Base()
 	if hz != math.Trunc(hz) || hz > 1e12 {
 		return handoff.Pace{}, fmt.Errorf("--clock %s: whole cycles a second are wanted, as 16MHz", f.clock)
+	}
+	switch speeds := c.Flags().Changed("accel"); {
+	case !speeds && c.Flags().Changed("start"):
+		return handoff.Pace{}, errors.New("--start goes with --accel: it is the rate that a move speeds up from")
+	case speeds && c.Flags().Changed("ramp"):
+		return handoff.Pace{}, errors.New("--ramp and --accel both say how a move speeds up; give one of them")
+	case speeds && !(f.accel > 0):
+		return handoff.Pace{}, errors.New("--accel takes a number above 0, as 1500")
+	case speeds && f.start.Base() > f.rate.Base():
+		return handoff.Pace{}, fmt.Errorf("--start %s is above --rate %s", f.start, f.rate)
+	case speeds:
+		return handoff.Speeding(int64(hz), f.prescale, f.start.Base(), f.rate.Base(), f.accel)
 	}
 	if !c.Flags().Changed("ramp") {
 		pace, err := handoff.Even(int64(hz), f.prescale, f.rate.Base())

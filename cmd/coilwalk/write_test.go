@@ -98,6 +98,10 @@ func TestTheCardNamesEveryLead(t *testing.T) {
 
 func TestWriteRefuses(t *testing.T) {
 	for _, c := range []struct{ args, says string }{
+		{"write c --start 300/s", "--start goes with --accel"},
+		{"write c --accel 500 --ramp 20000,15000", "--ramp and --accel both say how a move speeds up"},
+		{"write c --accel 500 --rate 900/s --start 1000/s", "is above --rate"},
+		{"write c --accel 0.001 --rate 900/s", "to speed up from 0 to 900 rows a second takes"},
 		{"write", "one kind of file is wanted: c, cpp"},
 		{"write micropyton", `did you mean "coilwalk write micropython"?`},
 		{"write fortran", `"fortran" is no kind of file; c, cpp`},

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"coilwalk/model/motor"
+	"coilwalk/model/travel"
 	"coilwalk/sequence"
 )
 
@@ -163,5 +164,31 @@ func TestMomentsOfAWalk(t *testing.T) {
 	want := "0:0000 300:1100 600:0110 900:0011 1100:1001 1400:1100 1700:0000 4100:1100 4400:1001 4700:0011 4900:0110 5200:1100 5500:0000"
 	if got := strings.Join(said, " "); got != want || until != 7900 {
 		t.Errorf("%s until %d, want %s", got, until, want)
+	}
+}
+
+// A ramp that is reckoned here is that of travel, to the tick, and ends at the
+// rate asked for.
+func TestSpeedingIsTheRampOfTravel(t *testing.T) {
+	p, err := Speeding(16_000_000, 8, 400, 1100, 2000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := travel.Wish{Rows: 2000, Start: 400, Top: 1100, Accel: 2000}.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := int64(0)
+	for k, ticks := range p.Intervals {
+		sum += ticks
+		if off := float64(sum)/2e6 - plan.At(int64(k)+1); off > 1e-4 || off < -1e-4 {
+			t.Fatalf("after interval %d it is %v s off", k, off)
+		}
+	}
+	if n := len(p.Intervals); n < 262 || n > 264 || p.Intervals[n-1] != 1818 { // (1100² − 400²)/(2·2000) = 262.5 rows; 2 MHz/1100
+		t.Errorf("%d intervals, the last %d", n, p.Intervals[n-1])
+	}
+	if _, err := Speeding(16_000_000, 8, 0, 5000, 1); err == nil {
+		t.Error("a ramp of 12 million rows is written")
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
+
+	"coilwalk/model/travel"
 )
 
 // Pace is how the rows of a move follow one another: in whole ticks of a timer,
@@ -39,6 +41,38 @@ func Even(clockHz, prescale int64, rate float64) (Pace, error) {
 		return p, fmt.Errorf("%g rows a second are %.3g ticks from row to row; 2^31 is the most", rate, ticks)
 	}
 	return p.With([]int64{max(1, int64(ticks+0.5))})
+}
+
+// Speeding is the pace of a move that starts at a rate and speeds up to another,
+// by accel rows a second in each second (travel.Profile), each interval to the
+// nearest tick and none longer than the one before.
+func Speeding(clockHz, prescale int64, start, top, accel float64) (Pace, error) {
+	p := Pace{ClockHz: clockHz, Prescale: prescale}
+	if err := p.clock(); err != nil {
+		return p, err
+	}
+	way := (top*top - start*start) / max(accel, 1e-9)
+	if !(way >= 0) || way > 4*mostInterval {
+		return p, fmt.Errorf("to speed up from %g to %g rows a second takes %.0f rows; 0 to %d can be written", start, top, way/2, mostInterval)
+	}
+	plan, err := travel.Wish{Rows: int64(way) + 4, Start: start, Top: top, Accel: accel}.Plan()
+	if err != nil {
+		return p, err
+	}
+	perSecond := float64(clockHz) / float64(prescale)
+	var intervals []int64
+	for k := int64(0); ; k++ {
+		ticks := int64((plan.At(k+1)-plan.At(k))*perSecond + 0.5)
+		if k > 0 {
+			ticks = min(ticks, intervals[k-1])
+		}
+		if float64(k) >= plan.Up {
+			intervals = append(intervals, min(ticks, int64(perSecond/top+0.5)))
+			break
+		}
+		intervals = append(intervals, ticks)
+	}
+	return p.With(intervals)
 }
 
 // With gives the pace with these intervals, in ticks, once they are known to fit.
