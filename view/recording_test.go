@@ -177,3 +177,20 @@ func TestRotorNotYetRun(t *testing.T) {
 		t.Errorf("without a motor a rotor is shown as run:\n%s", v)
 	}
 }
+
+// Ended by hand, the running of the motor stops, and the rest stays as it is.
+func TestRidingCanBeEnded(t *testing.T) {
+	e, _ := recorded(t, "flap.vcd", "vent-flap", Settings{})
+	cmd := e.Init()
+	sized(e, 120, 36)
+	_, cmd = e.Update(lates(cmd)[0])
+	press(e, "c")
+	settle(e, cmd)
+	r := e.screens[e.at].(*recordingScreen)
+	if r.busy() || r.verdict == nil || r.verdict.Lost != nil {
+		t.Errorf("busy %v, verdict %v", r.busy(), r.verdict)
+	}
+	if v := e.View(); !strings.Contains(v, "sound: half step") {
+		t.Errorf("the rest is gone:\n%s", v)
+	}
+}

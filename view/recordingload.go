@@ -2,6 +2,7 @@ package view
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sync/atomic"
 
@@ -16,6 +17,7 @@ type loading struct {
 	rows   atomic.Pointer[course.Course] // so far
 	stop   context.CancelFunc
 	what   string // that goes on; "" when all is done
+	ended  bool   // it was ended by hand
 	failed error
 }
 
@@ -36,6 +38,9 @@ func (r *recordingScreen) begin(e *Explorer) {
 	e.later(func() late {
 		defer r.Close()
 		rows, err := r.Loading.Rows(ctx, func(c *course.Course) { r.load.rows.Store(c) })
+		if errors.Is(err, context.Canceled) && r.load.rows.Load() != nil { // what was read till then is judged
+			rows, err = r.load.rows.Load(), nil
+		}
 		if err != nil {
 			return loadedMsg{screen: r, err: err}
 		}
@@ -53,7 +58,10 @@ func (msg loadedMsg) arrive(e *Explorer) {
 	}
 	r.judged(msg.verdict)
 	e.notice = r.notice()
-	if r.Machine == nil || r.course.Len() == 0 {
+	if r.load.ended {
+		e.notice = advice("ended: only what was read till then is told")
+	}
+	if r.Machine == nil || r.course.Len() == 0 || r.load.ended {
 		return
 	}
 	r.load.what = "running the motor along it"
@@ -110,6 +118,10 @@ func (msg rideMsg) arrive(e *Explorer) {
 	}
 	so := msg.so
 	r.ride = &so
+	if r.load.ended {
+		r.load.what = ""
+		return
+	}
 	if so.Next() < r.course.Len() {
 		r.rideOn(e, msg.ride)
 		return
@@ -143,6 +155,14 @@ func (msg heldMsg) arrive(e *Explorer) {
 	r.judged(msg.verdict)
 	if more {
 		e.notice = r.notice()
+	}
+}
+
+// end stops what goes on beside the screen; what it has come to stays.
+func (r *recordingScreen) end() {
+	if r.load.what != "" {
+		r.load.ended = true
+		r.load.stop()
 	}
 }
 

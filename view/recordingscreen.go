@@ -77,12 +77,17 @@ func (r *recordingScreen) keys() []hint {
 		{"g", "go to", "go to a time, as 1.25s, or to a row, as 201"},
 		{".", "", "go to the next edge, glitches too; , goes to the one before"},
 		{"pgdn", "", "a screenful on; pgup, one back; home and end go to the ends"},
+		{"c", "", "end the reading, or the running of the motor; what there is so far stays"},
 		{"a", "mark", "set mark A here; b sets mark B, and the time between is told"},
 		{"space", "", "stop; always, and only that"},
 	}
 }
 
 func (r *recordingScreen) key(e *Explorer, key string) bool {
+	if key == "c" {
+		r.end()
+		return true
+	}
 	if r.course == nil || r.course.Len() == 0 {
 		return false
 	}
