@@ -108,7 +108,11 @@ func TestFirstFrameIsQuick(t *testing.T) {
 		return took
 	}
 	var ours, theirs []time.Duration
-	for range 15 { // in turn, so that what else the machine does meets both
+	rounds := 15
+	if underRace {
+		rounds = 3 // times mean little under it
+	}
+	for range rounds { // in turn, so that what else the machine does meets both
 		theirs = append(theirs, first(empty, "ready"))
 		ours = append(ours, first(binary, "quit"))
 	}
