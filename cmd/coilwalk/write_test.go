@@ -1,11 +1,13 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"coilwalk/model/handoff"
 	"coilwalk/model/motor"
 )
 
@@ -133,5 +135,14 @@ func TestWriteRefuses(t *testing.T) {
 		if r.status != 2 || !strings.Contains(r.errs, c.says) || strings.Count(r.errs, "\n") != 1 || r.out != "" {
 			t.Errorf("%s: status %d, said %q%q, want %q", c.args, r.status, r.out, r.errs, c.says)
 		}
+	}
+}
+
+// What does not read back is a fault of ours, not of the person's.
+func TestUnprovenIsOurFault(t *testing.T) {
+	var errs strings.Builder
+	p := &program{errs: &errs}
+	if got := p.status(fmt.Errorf("%w (c: a reason)", handoff.ErrUnproven)); got != exitOurs || !strings.Contains(errs.String(), "nothing was written (c: a reason); this is a fault of coilwalk's own") {
+		t.Errorf("status %d, said %q", got, errs.String())
 	}
 }
