@@ -152,10 +152,10 @@ func (x *explorer) recording(c *cobra.Command, name string) (*view.Recorded, err
 	}
 	r := &view.Recorded{File: filepath.Base(name), Source: o.recorded(name), Loading: o.loading, Question: o.question, Motor: o.motor, Whole: f.rotor, Close: o.reader.Close}
 	if o.motor != nil {
-		machine, err := f.machine(o.motor)
+		machine, err := x.machine(o.motor, &f.machineFlags)
 		if err == nil {
 			r.Machine = machine
-		} else if f.rotor || f.stage != "" || f.supply.Given() {
+		} else if f.rotor || f.given() {
 			o.reader.Close()
 			return nil, err
 		}

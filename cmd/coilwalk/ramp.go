@@ -10,7 +10,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
@@ -21,6 +20,7 @@ import (
 
 // rampFlags are the options of "ramp".
 type rampFlags struct {
+	machineFlags
 	mode                 modeFlags
 	turn                 quantity.Angle
 	steps                int64
@@ -32,9 +32,6 @@ type rampFlags struct {
 	prescale             float64
 	bits                 int
 	stop                 int64
-	stage                string
-	supply               quantity.Voltage
-	inertia              quantity.Inertia
 	believes, rpm        int64
 	delay                choice
 	twice, floats, alone bool
@@ -86,9 +83,7 @@ its delay from steps to a turn and turns a minute.`,
 	c.Flags().Float64Var(&f.prescale, "prescale", 1, "the timer's clock is divided by this `number`")
 	c.Flags().IntVar(&f.bits, "bits", 16, "of the timer's counter: 8, 16 or 32")
 	c.Flags().Int64Var(&f.stop, "stop", 0, "show the stop that is asked for at this `row`")
-	c.Flags().StringVar(&f.stage, "stage", "", "the driver stage, as in coilwalk rates")
-	c.Flags().Var(&f.supply, "supply", "the motor supply, as 12V (the rated voltage)")
-	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
+	f.machineFlags.add(c, "")
 	c.Flags().BoolVar(&f.alone, "no-motor", false, "do not run the motor through it")
 	c.Flags().Int64Var(&f.believes, "believes", 0, "firmware holds a turn to be so many `steps`: what does it really do?")
 	c.Flags().Int64Var(&f.rpm, "rpm", 0, "with --believes: the turns a minute that it wants")
@@ -168,17 +163,10 @@ func (p *program) planned(c *cobra.Command, f *rampFlags, m motor.Motor, mode se
 	var estimates []rotor.Estimate
 	startFrom, accelFrom := "given", "given"
 	if !f.alone {
-		stage := driver.Usual(m.Drive, f.supply.Given())
 		var err error
-		if f.stage != "" {
-			if stage, err = driver.Named(f.stage); err != nil {
-				return nil, err
-			}
-		}
-		if plant, estimates, err = rotor.PlantOf(m, stage, f.supply); err != nil {
+		if plant, estimates, err = p.plant(m, &f.machineFlags); err != nil {
 			return nil, fmt.Errorf("%w (--no-motor plans without one)", err)
 		}
-		plant.Load.Inertia = f.inertia.Base()
 		if !f.start.Given() && f.method.value != "recurrence" {
 			trials := rotor.NewTrials(plant, mode)
 			rates, _ := trials.Follow(rotor.Sweep{}, nil)

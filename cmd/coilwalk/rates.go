@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"coilwalk/model/driver"
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
@@ -18,17 +17,15 @@ import (
 
 // ratesFlags are the options of "rates".
 type ratesFlags struct {
-	mode    modeFlags
-	stage   string
-	supply  quantity.Voltage
-	load    quantity.Torque
-	inertia quantity.Inertia
-	rate    float64
-	ring    float64
-	starts  float64
-	curve   bool
-	plot    string
-	play    string
+	machineFlags
+	mode   modeFlags
+	load   quantity.Torque
+	rate   float64
+	ring   float64
+	starts float64
+	curve  bool
+	plot   string
+	play   string
 }
 
 func (p *program) ratesCommand() *cobra.Command {
@@ -58,10 +55,8 @@ them. With --for, ends with status 1 when that rate is not followed.`,
 		},
 	}
 	f.mode.add(c, "half")
-	c.Flags().StringVar(&f.stage, "stage", "", "the driver `stage`: "+driver.Names()+", or a stage file")
-	c.Flags().Var(&f.supply, "supply", "the motor supply, as 12V (the rated voltage)")
+	f.machineFlags.add(c, "")
 	c.Flags().Var(&f.load, "load", "what pulls back at the output shaft, as 20mN.m")
-	c.Flags().Var(&f.inertia, "inertia", "of what hangs on the output shaft, as 5g.cm2")
 	c.Flags().Float64Var(&f.rate, "for", 0, "judge this `rate`, in rows a second, and turning round at it")
 	c.Flags().StringVar(&f.play, "backlash", "", "the play: `degrees` at the output shaft, as 8deg, or of each mesh at its driven gear, as 1deg,2deg")
 	c.Flags().Float64Var(&f.ring, "ring", 0, "measured: it rings at so many `Hz` with one phase on; the inertia is fitted to that")
@@ -110,25 +105,15 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 			return nil, err
 		}
 	}
-	stage := driver.Usual(m.Drive, f.supply.Given())
-	if f.stage != "" {
-		if stage, err = driver.Open(f.stage, p.in); err != nil {
-			return nil, err
-		}
-	}
 	if c.Flags().Changed("for") && !(f.rate > 0 && f.rate <= 1e6) {
 		return nil, errors.New("--for takes a rate above 0, in rows a second")
 	}
-	plant, estimates, err := rotor.PlantOf(m, stage, f.supply)
+	plant, estimates, err := p.plant(m, &f.machineFlags)
 	if err != nil {
 		return nil, err
 	}
 	if f.load.Given() {
 		plant.Load.Torque = f.load.Base()
-	}
-	plant.Load.Inertia = f.inertia.Base()
-	if err := plant.Check(); err != nil {
-		return nil, err
 	}
 	if estimates, err = f.fit(c, &plant, mode, estimates); err != nil {
 		return nil, err
@@ -165,7 +150,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 		points, _ := rotor.Curve(plant, mode, rotor.CurveLoads(plant, curvePoints), nil)
 		answer.AddCurve(points)
 		if f.plot != "" {
-			paper, err := picture.RateCurves(f.plot, fmt.Sprintf("%s, %s, %s, %s", m.Title, mode.Title, stage.Title, quantity.Volts(plant.Supply).Rounded(3)), points)
+			paper, err := picture.RateCurves(f.plot, fmt.Sprintf("%s, %s, %s, %s", m.Title, mode.Title, plant.Stage.Title, quantity.Volts(plant.Supply).Rounded(3)), points)
 			if err != nil {
 				return nil, fmt.Errorf("--plot: %w", err)
 			}

@@ -7,11 +7,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/course"
-	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/recording"
-	"coilwalk/model/rotor"
 	"coilwalk/model/table"
 	"coilwalk/sequence"
 )
@@ -19,14 +17,12 @@ import (
 // readFlags are the options that say how a recording is to be read, and what it
 // is held against.
 type readFlags struct {
+	machineFlags
 	channels, wiring, pins string
 	active, at, direction  choice
 	sampleRate             float64
 	threshold, hysteresis  quantity.Voltage
 	rotor                  bool
-	stage                  string
-	supply                 quantity.Voltage
-	inertia                quantity.Inertia
 
 	rows         bool // of the command alone
 	from, to     quantity.Time
@@ -72,9 +68,7 @@ func (f *readFlags) addOwn(c *cobra.Command) {
 	c.Flags().Var(&f.threshold, "threshold", "of a CSV with voltages: what is above is high, as 1.5V (found)")
 	c.Flags().Var(&f.hysteresis, "hysteresis", "of a CSV with voltages: the band about the threshold in which a level stays, as 0.3V")
 	c.Flags().BoolVar(&f.rotor, "rotor", false, "with --motor: run it along the whole recording, however long")
-	c.Flags().StringVar(&f.stage, "stage", "", "with --motor: the driver stage, as in coilwalk rates")
-	c.Flags().Var(&f.supply, "supply", "with --motor: the motor supply, as 12V (the rated voltage)")
-	c.Flags().Var(&f.inertia, "inertia", "with --motor: of what hangs on the output shaft, as 5g.cm2")
+	f.machineFlags.add(c, "with --motor: ")
 }
 
 // options are what the recording's reader has to know.
@@ -140,25 +134,17 @@ func (f *readFlags) channelNames() (names []string) {
 
 // machine puts the motor that was named behind its driver stage, ready to be run
 // along the rows.
-func (f *readFlags) machine(m *motor.Motor) (*course.Motor, error) {
-	stage := driver.Usual(m.Drive, f.supply.Given())
-	if f.stage != "" {
-		var err error
-		if stage, err = driver.Named(f.stage); err != nil {
-			return nil, err
-		}
-	}
-	plant, estimates, err := rotor.PlantOf(*m, stage, f.supply)
+func (p *program) machine(m *motor.Motor, f *machineFlags) (*course.Motor, error) {
+	plant, estimates, err := p.plant(*m, f)
 	if err != nil {
 		return nil, err
 	}
-	plant.Load.Inertia = f.inertia.Base()
 	out := &course.Motor{Name: m.Name, Plant: plant}
 	for _, e := range estimates {
 		out.Estimated = append(out.Estimated, strings.ReplaceAll(e.Figure, "_", " "))
 		out.Caution = out.Caution || e.Figure == "inertia" // of all of them the rates hang on it most
 	}
-	return out, plant.Check()
+	return out, nil
 }
 
 // named gives the motor that the person named, and nil where the built-in one

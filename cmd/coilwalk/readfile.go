@@ -92,7 +92,7 @@ func (p *program) judged(c *cobra.Command, file string, f *readFlags) (o opened,
 	}
 	v = course.Judge(rows, o.loading.Choice.Outputs, o.question)
 	if o.motor != nil {
-		v, err = f.hold(ctx, v, o.motor)
+		v, err = p.hold(ctx, v, o.motor, f)
 	}
 	return o, v, err
 }
@@ -170,12 +170,12 @@ func (f *readFlags) fits(c *cobra.Command, json bool) error {
 
 // hold runs the motor along the rows. A motor that gives too little to be run is
 // no reason not to tell the rest.
-func (f *readFlags) hold(ctx context.Context, v *course.Verdict, m *motor.Motor) (*course.Verdict, error) {
-	machine, err := f.machine(m)
+func (p *program) hold(ctx context.Context, v *course.Verdict, m *motor.Motor, f *readFlags) (*course.Verdict, error) {
+	machine, err := p.machine(m, &f.machineFlags)
 	if err == nil {
 		return v.Hold(ctx, machine, f.rotor)
 	}
-	if f.rotor || f.stage != "" || f.supply.Given() {
+	if f.rotor || f.given() {
 		return nil, err
 	}
 	v.LostWhy = "the motor can not be run: " + err.Error()
