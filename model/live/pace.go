@@ -1,0 +1,111 @@
+package live
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// MostRate is how many rows a second are sent from here: a computer, and the
+// serial converter of many boards, are late by a millisecond now and then, which
+// is a fifth of the time between rows at this rate.
+const MostRate = 200
+
+// Pace is how evenly the rows of a run went out.
+type Pace struct {
+	Rows  int64
+	Worst time.Duration // late
+	Mean  time.Duration // late
+	RMS   time.Duration // of the intervals' deviation from the even one
+}
+
+// runs is a run going on.
+type runs struct {
+	cycle   []Step
+	every   time.Duration
+	due     time.Time // of the next row
+	made    int64     // rows sent
+	last    time.Time // of them
+	numbers []uint64  // of rows not acknowledged yet
+	acked   int64
+
+	worst   time.Duration
+	sum     time.Duration
+	squares float64
+}
+
+func (m *Motor) run(cycle []Step, rate float64, now time.Time) error {
+	switch {
+	case !m.armed:
+		return errNotArmed
+	case len(cycle) == 0:
+		return fmt.Errorf("there are no rows to run")
+	case !(rate > 0 && rate <= MostRate):
+		return fmt.Errorf("from here rows can be sent at up to %d a second; quicker ones need firmware that times them itself (coilwalk write c --stepper)", MostRate)
+	}
+	m.touched = now
+	m.running = &runs{cycle: cycle, every: time.Duration(float64(time.Second) / rate), due: now}
+	m.ran = m.running
+	m.change(func(s *State) { s.Running, s.Rate, s.Ran, s.Pace = true, rate, 0, Pace{} })
+	m.runOn(now)
+	return nil
+}
+
+// runOn sends the row that has come due. A late one is sent at once, and the next
+// a whole interval after it: rows are never crowded together to make up.
+func (m *Motor) runOn(now time.Time) {
+	r := m.running
+	if r == nil || now.Before(r.due) {
+		return
+	}
+	late := now.Sub(r.due)
+	number, err := m.send(r.cycle[r.made%int64(len(r.cycle))], now)
+	if err != nil {
+		return
+	}
+	if r.made > 0 {
+		off := (now.Sub(r.last) - r.every).Seconds()
+		r.squares += off * off
+	}
+	r.numbers = append(r.numbers, number)
+	r.made++
+	r.worst, r.sum, r.last = max(r.worst, late), r.sum+late, now
+	r.due = r.due.Add(r.every)
+	if late > r.every/2 {
+		r.due = now.Add(r.every)
+	}
+	pace := r.pace()
+	m.mu.Lock()
+	m.state.Pace = pace
+	m.mu.Unlock()
+}
+
+func (r *runs) pace() Pace {
+	return Pace{Rows: r.made, Worst: r.worst, Mean: r.sum / time.Duration(max(r.made, 1)),
+		RMS: time.Duration(math.Sqrt(r.squares/float64(max(r.made-1, 1))) * float64(time.Second))}
+}
+
+// acknowledged gives how many rows of the run were answered, up to a number.
+func (r *runs) acknowledged(number uint64) int64 {
+	for len(r.numbers) > 0 && r.numbers[0] <= number {
+		r.numbers = r.numbers[1:]
+		r.acked++
+	}
+	return r.acked
+}
+
+// pause ends a run and holds its last row.
+func (m *Motor) pause(now time.Time) {
+	m.touched, m.rowSince = now, now
+	m.stopRun()
+}
+
+// stopRun ends a run. What is still on its way is acknowledged before anything
+// that comes after it.
+func (m *Motor) stopRun() {
+	if m.running == nil {
+		return
+	}
+	m.running = nil
+	m.change(func(s *State) { s.Running = false })
+}
