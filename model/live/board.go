@@ -31,7 +31,7 @@ type Board struct {
 	garbage int
 
 	events  chan Event
-	shaking atomic.Bool  // the handshake takes all messages
+	shaking atomic.Bool // the handshake takes all messages
 	answers chan message
 	done    chan struct{}
 }

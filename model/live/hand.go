@@ -22,7 +22,6 @@ type hand struct {
 	asked     time.Time // the oldest question without an answer
 	sent      uint64    // number of the last question
 	answered  uint64    // of the last answer
-	warned    bool
 
 	running *runs // nil without a run
 	ran     *runs // the last one, whose rows may not all be acknowledged yet
@@ -45,7 +44,7 @@ func (m *Motor) arm(now time.Time) error {
 		m.off("it could not be armed: " + err.Error())
 		return err
 	}
-	m.armed, m.on, m.warned = true, false, false
+	m.armed, m.on = true, false
 	m.touched, m.looked, m.pinged, m.asked = now, now, now, time.Time{}
 	m.sent, m.answered = 0, 0
 	m.ping(now)
@@ -188,7 +187,13 @@ func (m *Motor) tick(now time.Time) {
 			m.off(why)
 			return
 		} else {
-			m.change(func(s *State) { s.Left, s.LeftWhy = left, why })
+			m.mu.Lock()
+			before := m.state.Left
+			m.state.Left, m.state.LeftWhy = left, why
+			m.mu.Unlock()
+			if left/time.Second != before/time.Second && m.tell != nil {
+				m.tell() // once a second is enough to see it go down
+			}
 		}
 		m.runOn(now)
 		if m.armed && now.Sub(m.pinged) >= pingTime {

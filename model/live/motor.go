@@ -134,6 +134,14 @@ func (m *Motor) Run(cycle []Step, rowsPerSecond float64) (err error) {
 	return err
 }
 
+// Play sends rows once, each for its own time, the first at once; the last is held.
+func (m *Motor) Play(rows []Timed) (err error) {
+	if !m.do(func() { err = m.play(rows, time.Now()) }) {
+		return ErrClosed
+	}
+	return err
+}
+
 // Pause ends a run; its last row is held.
 func (m *Motor) Pause() {
 	m.do(func() { m.pause(time.Now()) })

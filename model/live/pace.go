@@ -21,12 +21,13 @@ type Pace struct {
 
 // runs is a run going on.
 type runs struct {
-	cycle   []Step
-	every   time.Duration
-	due     time.Time // of the next row
-	made    int64     // rows sent
-	last    time.Time // of them
-	numbers []uint64  // of rows not acknowledged yet
+	rows    []Timed
+	again   bool          // from the beginning, without end
+	due     time.Time     // of the next row
+	made    int64         // rows sent
+	last    time.Time     // of them
+	stood   time.Duration // that the last was meant to stand
+	numbers []uint64      // of rows not acknowledged yet
 	acked   int64
 
 	worst   time.Duration
@@ -43,12 +44,36 @@ func (m *Motor) run(cycle []Step, rate float64, now time.Time) error {
 	case !(rate > 0 && rate <= MostRate):
 		return fmt.Errorf("from here rows can be sent at up to %d a second; quicker ones need firmware that times them itself (coilwalk write c --stepper)", MostRate)
 	}
+	rows := make([]Timed, len(cycle))
+	for k, step := range cycle {
+		rows[k] = Timed{step, time.Duration(float64(time.Second) / rate)}
+	}
+	m.begins(&runs{rows: rows, again: true, due: now}, rate, now)
+	return nil
+}
+
+// play sends rows that each have a time of their own, once.
+func (m *Motor) play(rows []Timed, now time.Time) error {
+	if !m.armed {
+		return errNotArmed
+	}
+	for k, row := range rows[:max(len(rows)-1, 0)] {
+		if row.For < time.Second/MostRate {
+			return fmt.Errorf("row %d stands for %v; from here a row takes %v at least", k+1, row.For, time.Second/MostRate)
+		}
+	}
+	if len(rows) == 0 {
+		return fmt.Errorf("there are no rows to play")
+	}
+	m.begins(&runs{rows: rows, due: now}, 0, now)
+	return nil
+}
+
+func (m *Motor) begins(r *runs, rate float64, now time.Time) {
 	m.touched = now
-	m.running = &runs{cycle: cycle, every: time.Duration(float64(time.Second) / rate), due: now}
-	m.ran = m.running
+	m.running, m.ran = r, r
 	m.change(func(s *State) { s.Running, s.Rate, s.Ran, s.Pace = true, rate, 0, Pace{} })
 	m.runOn(now)
-	return nil
 }
 
 // runOn sends the row that has come due. A late one is sent at once, and the next
@@ -59,25 +84,29 @@ func (m *Motor) runOn(now time.Time) {
 		return
 	}
 	late := now.Sub(r.due)
-	number, err := m.send(r.cycle[r.made%int64(len(r.cycle))], now)
+	row := r.rows[r.made%int64(len(r.rows))]
+	number, err := m.send(row.Step, now)
 	if err != nil {
 		return
 	}
 	if r.made > 0 {
-		off := (now.Sub(r.last) - r.every).Seconds()
+		off := (now.Sub(r.last) - r.stood).Seconds()
 		r.squares += off * off
 	}
 	r.numbers = append(r.numbers, number)
 	r.made++
-	r.worst, r.sum, r.last = max(r.worst, late), r.sum+late, now
-	r.due = r.due.Add(r.every)
-	if late > r.every/2 {
-		r.due = now.Add(r.every)
+	r.worst, r.sum, r.last, r.stood = max(r.worst, late), r.sum+late, now, row.For
+	r.due = r.due.Add(row.For)
+	if late > row.For/2 {
+		r.due = now.Add(row.For)
 	}
 	pace := r.pace()
 	m.mu.Lock()
 	m.state.Pace = pace
 	m.mu.Unlock()
+	if !r.again && r.made == int64(len(r.rows)) {
+		m.pause(now)
+	}
 }
 
 func (r *runs) pace() Pace {

@@ -22,6 +22,7 @@ type Recorder struct {
 	begun time.Time
 	last  int64
 	row   Row
+	off   bool // since a halt: what is still told of before counts no more
 	now   func() time.Time
 	err   error
 }
@@ -72,7 +73,9 @@ func (r *Recorder) pass() {
 	for e := range r.Link.Events() {
 		switch e.Kind {
 		case Heard:
-			r.stands(e.Row, "")
+			if !r.isOff() {
+				r.stands(e.Row, "")
+			}
 		default:
 			r.stands(0, e.Why)
 		}
@@ -117,9 +120,26 @@ func (r *Recorder) Note(word string) {
 	r.stands(row, word)
 }
 
+func (r *Recorder) isOff() bool {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.off
+}
+
+// Arm implements Link.
+func (r *Recorder) Arm() error {
+	r.mu.Lock()
+	r.off = false
+	r.mu.Unlock()
+	return r.Link.Arm()
+}
+
 // Halt implements Link.
 func (r *Recorder) Halt() error {
 	err := r.Link.Halt()
+	r.mu.Lock()
+	r.off = true
+	r.mu.Unlock()
 	r.stands(0, "")
 	return err
 }
