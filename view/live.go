@@ -21,7 +21,7 @@ type grip struct {
 
 	waits *waits        // a row that is on its way
 	again action.Action // a key that came meanwhile; one is kept
-	ran   int64         // rows of the run that the bench has made
+	ran   int64         // rows of runs that the bench has made
 	offs  uint64        // State.Off as it was taken up
 
 	state live.State
@@ -68,7 +68,7 @@ func (l *grip) sync(e *Explorer) {
 		}
 	}
 	if s.Off != l.offs {
-		l.offs, l.waits, l.again, l.ran = s.Off, nil, action.Action{}, 0
+		l.offs, l.waits, l.again = s.Off, nil, action.Action{}
 		before := e.bench.Read()
 		e.bench.Release()
 		e.follow(before)
@@ -146,7 +146,6 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	if err != nil {
 		return fmt.Errorf("%w: a arms", err)
 	}
-	l.ran = 0
 	l.waits = &waits{number: number, trial: trial, before: before, since: e.Now()}
 	l.sync(e)
 	return nil
@@ -172,7 +171,6 @@ func (l *grip) run(e *Explorer) error {
 		}
 		cycle[k] = live.Step{Outputs: row, Coils: coils[k]}
 	}
-	l.ran = 0
 	if err := l.motor.Run(cycle, e.bench.Rate()); err != nil {
 		if !l.state.Armed {
 			return fmt.Errorf("%w: a arms", err)
@@ -225,6 +223,9 @@ func (l *grip) arms(e *Explorer, then func() error) {
 	p.above = report.LiveCautions(l.state.About)
 }
 
+// soonOff is from when on it is told how long it stays armed.
+const soonOff = 30 * time.Second
+
 // handTime is the least time in which a person reads a question and types a word.
 const handTime = 300 * time.Millisecond
 
@@ -269,7 +270,7 @@ func (l *grip) numbers() []number {
 	if l.state.Pace.Rows > 1 {
 		list = append(list, number{"late", report.Late(l.state.Pace), picture.Text})
 	}
-	if l.state.Armed && l.state.Left > 0 {
+	if l.state.Armed && l.state.Left > 0 && l.state.Left < soonOff {
 		list = append(list, number{"off in", fmt.Sprintf("%.0f s", l.state.Left.Seconds()), picture.Text})
 	}
 	return list

@@ -121,8 +121,8 @@ func (m *Motor) heard(e Event, now time.Time) {
 		}
 		m.change(func(s *State) {
 			s.Row, s.On, s.Number = e.Row, e.Row != 0, m.answered
-			if m.ran != nil {
-				s.Ran = m.ran.acknowledged(m.answered)
+			if m.ran != nil && m.ran.again { // what is played once is no walk along the order
+				s.Ran += m.ran.acknowledged(m.answered)
 			}
 		})
 	case Lost:

@@ -58,7 +58,7 @@ type State struct {
 	Number  uint64 // of the last row that was acknowledged, as Show gave it
 	Running bool
 	Rate    float64 // rows a second of the run
-	Ran     int64   // rows of the run that were acknowledged
+	Ran     int64   // rows of all runs that were acknowledged
 	Pace    Pace
 	Why     string        // why it was switched off or disarmed last; "" when a person did it
 	Off     uint64        // counts how often all was switched off

@@ -28,7 +28,6 @@ type runs struct {
 	last    time.Time     // of them
 	stood   time.Duration // that the last was meant to stand
 	numbers []uint64      // of rows not acknowledged yet
-	acked   int64
 
 	worst   time.Duration
 	sum     time.Duration
@@ -72,7 +71,7 @@ func (m *Motor) play(rows []Timed, now time.Time) error {
 func (m *Motor) begins(r *runs, rate float64, now time.Time) {
 	m.touched = now
 	m.running, m.ran = r, r
-	m.change(func(s *State) { s.Running, s.Rate, s.Ran, s.Pace = true, rate, 0, Pace{} })
+	m.change(func(s *State) { s.Running, s.Rate, s.Pace = true, rate, Pace{} })
 	m.runOn(now)
 }
 
@@ -114,13 +113,13 @@ func (r *runs) pace() Pace {
 		RMS: time.Duration(math.Sqrt(r.squares/float64(max(r.made-1, 1))) * float64(time.Second))}
 }
 
-// acknowledged gives how many rows of the run were answered, up to a number.
-func (r *runs) acknowledged(number uint64) int64 {
+// acknowledged gives how many more rows of the run were answered, up to a number.
+func (r *runs) acknowledged(number uint64) (rows int64) {
 	for len(r.numbers) > 0 && r.numbers[0] <= number {
 		r.numbers = r.numbers[1:]
-		r.acked++
+		rows++
 	}
-	return r.acked
+	return rows
 }
 
 // pause ends a run and holds its last row.

@@ -33,9 +33,9 @@ func LiveState(s live.State) (words string, alarm Alarm) {
 	return "○ LIVE off", Calm
 }
 
-// Late says how evenly rows went out, shortly.
+// Late says how late rows went out, shortly.
 func Late(p live.Pace) string {
-	return fmt.Sprintf("±%s, worst %s", milliseconds(p.RMS), milliseconds(p.Worst))
+	return fmt.Sprintf("up to %s", milliseconds(p.Worst))
 }
 
 // LatePhrase says it in words.
@@ -54,22 +54,23 @@ func milliseconds(d time.Duration) string {
 func LiveCautions(a live.About) []string {
 	lines := []string{
 		"Before you arm it:",
-		"· Switching off releases the load: a weight or a spring will move the mechanism.",
-		"  Support it. Keep fingers, hair and sleeves out of gears and linkages.",
+		"· Switching off releases the load: a weight or a spring will move it. Support",
+		"  it, and keep fingers, hair and sleeves out of gears and linkages.",
 		"· A motor held at rest gets hot, and so does its driver. Stay with it.",
-		"· Motor supply off before a lead is plugged or pulled: a coil that is parted from",
-		"  its driver gives a spike of voltage. The clamps must go to the motor supply.",
-		"· The motor is fed by its own supply, not from pins or from the port; grounds joined.",
-		"· Pins float while the board is reset: each driver input needs a resistor, 10 kohm,",
-		"  to the level that switches it off.",
+		"· Motor supply off before a lead is plugged or pulled: a coil that is parted",
+		"  gives a spike of voltage. The driver's clamps go to the motor supply.",
+		"· The motor has a supply of its own, not the port or the pins; grounds joined.",
+		"· Pins float while the board is reset: each driver input wants a resistor of",
+		"  10 kohm to the level that switches it off.",
 		"· Mains and machines: local codes hold, and a licensed person does that work.",
 		"Space switches all coils off at once, always.",
 	}
 	if !a.Guard.Known {
 		lines = append(lines,
-			"! This firmware does not switch off by itself when coilwalk or the cable dies: that",
-			"  can not be promised, so rows are held for 10 s at most. Have a switch in the motor",
-			"  supply at hand, or load what coilwalk write firmware writes.")
+			"! This firmware does not switch off by itself: if coilwalk or the cable dies,",
+			"  nothing can promise that the coils go off. Rows are held for 10 s at most.",
+			"  Have a switch in the motor supply at hand, or load what coilwalk write",
+			"  firmware writes, which does.")
 	} else {
 		lines = append(lines, fmt.Sprintf("This firmware switches off by itself after %.0f s without a word from here.", a.Guard.Silence))
 	}
