@@ -116,6 +116,7 @@ func (l *leadsScreen) turn(e *Explorer) {
 			e.notice = alarm(err.Error())
 			return
 		}
+		asks.live = e.live != nil
 		l.asks = asks
 		if l.answer == nil {
 			e.notice = advice("no readings yet: this asks about the " + asks.of + "'s leads; n on the readings names yours")

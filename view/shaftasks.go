@@ -14,11 +14,13 @@ import (
 // shaftAsks is the other half of the Leads screen: what the shaft does when leads
 // are energised, one question at a time.
 type shaftAsks struct {
-	sitting *wiring.Sitting
-	now     [4]motor.Lead // on outputs 1 to 4, where the motor is the bench's
-	of      string        // whose leads are asked about
-	at      int           // the answer at the cursor
-	shown   *report.Answers
+	sitting    *wiring.Sitting
+	now        [4]motor.Lead // on outputs 1 to 4, where the motor is the bench's
+	of         string        // whose leads are asked about
+	at         int           // the answer at the cursor
+	shown      *report.Answers
+	live       bool // bound to a real motor
+	performing *performed
 }
 
 // newShaftAsks begins with what the readings told, or else with the motor on the
@@ -43,7 +45,7 @@ func newShaftAsks(answer *wiring.Answer, m motor.Motor) (*shaftAsks, error) {
 }
 
 func (a *shaftAsks) keys() []hint {
-	return []hint{
+	hints := []hint{
 		{"1…5", "answer", "answer the question with the word of that number"},
 		{"a", "readings", "back to the ohmmeter readings; esc too"},
 		{"e", "own test", "type a test and its answer of your own, as kick BN WH cw; lamp 1 3 too"},
@@ -53,6 +55,10 @@ func (a *shaftAsks) keys() []hint {
 		{"g", "geared", "say whether gears hide a single tick of the rotor"},
 		{"space", "", "stop; always, and only that"},
 	}
+	if a.live {
+		hints = slices.Insert(hints, 1, hint{"p", "perform", "do the test on the real motor, part by part; you only answer"})
+	}
+	return hints
 }
 
 // words are the answers to the question that is asked.
@@ -88,16 +94,26 @@ func (a *shaftAsks) key(e *Explorer, key string) bool {
 			r, err := a.sitting.Topology().ParseReply(text)
 			if err == nil {
 				a.add(r)
+				a.answered(e, r)
 			}
 			return err
 		})
+	case "p":
+		if !a.live {
+			return false
+		}
+		if err := a.perform(e); err != nil {
+			e.notice = alarm(err.Error())
+		}
 	default:
 		words := a.words()
 		if len(key) != 1 || key[0] < '1' || int(key[0]-'1') >= len(words) {
 			return false
 		}
 		next, _ := a.sitting.Next()
-		a.add(wiring.Reply{Question: next.Question, Word: words[key[0]-'1']})
+		reply := wiring.Reply{Question: next.Question, Word: words[key[0]-'1']}
+		a.add(reply)
+		a.answered(e, reply)
 	}
 	return true
 }
