@@ -2,14 +2,54 @@ package report
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/handoff"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
 )
+
+// card is the kind that is drawn, not written.
+var card = handoff.Kind{Name: "card", Title: "a page to pin over the bench: svg, html or png, by the file's name", Ending: ".svg", Micro: true}
+
+// Kinds lists all that can be taken along.
+var Kinds = append(slices.Clone(handoff.Kinds), card)
+
+// KindNamed finds one of Kinds by its word.
+func KindNamed(name string) (handoff.Kind, bool) {
+	if name == card.Name {
+		return card, true
+	}
+	return handoff.KindNamed(name)
+}
+
+// Drawn says whether a kind is drawn: no reader can prove it.
+func Drawn(kind handoff.Kind) bool { return kind.Name == card.Name }
+
+// Made gives the text of a file of that name, or the drawing that the name asks
+// for; "" is a file that is printed. Its errors are those of handoff.Kind.Make,
+// and a *files.Complaint for a name that no drawing has.
+func Made(kind handoff.Kind, w *handoff.Walk, name string) ([]byte, error) {
+	if !Drawn(kind) {
+		return kind.Make(w)
+	}
+	if err := kind.Allows(w); err != nil {
+		return nil, err
+	}
+	if name == "" {
+		name = "card" + card.Ending
+	}
+	text, err := NewCard(w).Write(name)
+	if err != nil {
+		return nil, &files.Complaint{File: name, What: fmt.Sprintf("a card can not be written as %q", filepath.Ext(name)), Right: "a name that ends in " + strings.Join(picture.CardEndings, ", ") + " is wanted"}
+	}
+	return text, nil
+}
 
 // NewCard gathers what a bench card tells of a walk.
 func NewCard(w *handoff.Walk) *picture.Card {
