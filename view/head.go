@@ -42,7 +42,10 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 		}
 		at = g.Write(at, 1, before, style)
 		name := s.name()
-		key := max(0, strings.Index(strings.ToUpper(name), initial(s))) // the letter of the key that leads there
+		key := strings.Index(name, initial(s)) // the letter of the key that leads there
+		if key < 0 {
+			key = max(0, strings.Index(strings.ToUpper(name), initial(s)))
+		}
 		at = g.Write(at, 1, name[:key], style)
 		at = g.Write(at, 1, initial(s), picture.Loud(picture.Current))
 		at = g.Write(at, 1, name[key+1:], style)
@@ -109,6 +112,8 @@ func (e *Explorer) keyMark(key string) string {
 		return "bksp"
 	case "↑↓":
 		return "up/down"
+	case "←→":
+		return "left/right"
 	}
 	return key
 }
