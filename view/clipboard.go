@@ -39,9 +39,9 @@ func (t *takeScreen) copy(e *Explorer) {
 		return
 	}
 	out, sequence := e.Terminal, setClipboard(t.text)
-	words := fmt.Sprintf("%s bytes handed to the terminal's clipboard; it may refuse: paste to see, or s saves it", report.Count(int64(len(t.text))))
+	words := fmt.Sprintf("%s bytes sent to the clipboard; the terminal may refuse: paste to see", report.Count(int64(len(t.text))))
 	if report.Drawn(t.sheet.kind) {
-		words = "the drawing was handed to the terminal's clipboard, as svg; it may refuse, and s saves it"
+		words = "sent to the clipboard as svg; the terminal may refuse: paste to see"
 	}
 	e.later(func() late {
 		_, err := io.WriteString(out, sequence)

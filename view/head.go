@@ -92,7 +92,7 @@ func (e *Explorer) general() []hint {
 			initials = append(initials, initial(s))
 		}
 		e.everywhere = []hint{{"?", "help", "show or leave this help"},
-			{"tab", "screen", "next screen; from anywhere, the capital in its name: " + strings.Join(initials, " ")},
+			{"tab", "screen", "next screen; or the capital in its name: " + strings.Join(initials, " ")},
 			{"q", "quit", "leave; ctrl+c too"}, {"t", "", "change between dark and light colours"}}
 	}
 	return e.everywhere

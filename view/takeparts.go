@@ -12,7 +12,7 @@ import (
 func (t *takeScreen) draw(e *Explorer, g *picture.Grid) {
 	x, y := 0, 2
 	if g.W >= 110 {
-		x = min(g.W*2/5, 52)
+		x = min(max(g.W/3, 40), 52)
 		end := t.form.draw(e, g, y, x)
 		t.drawFacts(e, g, 1, end+1, x-2, g.H-4-end)
 	} else {
@@ -90,7 +90,7 @@ func (t *takeScreen) drawFacts(e *Explorer, g *picture.Grid, x, y, w, h int) {
 		}
 		list.say("proof", t.proven(), ink)
 	}
-	for k, words := range t.walk.Cautions() {
+	for k, words := range t.walk.Cautions()[1:] { // the first is told at the foot
 		name := ""
 		if k == 0 {
 			name = "care"

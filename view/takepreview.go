@@ -80,8 +80,25 @@ func (p *preview) gutter() int { return len(fmt.Sprint(len(p.lines))) + 1 }
 
 // tall gives the rows that a line takes.
 func (p *preview) tall(line int) int {
-	room := max(1, p.w-p.gutter())
-	return max(1, (utf8.RuneCountInString(p.line(line))+room-1)/room)
+	return 1 + len(folds(p.line(line), p.w-p.gutter()))
+}
+
+// folds gives where a line of source goes on in the next row, in bytes: after a
+// blank where there is one in the row's last third.
+func folds(line string, w int) (at []int) {
+	start := 0
+	for w > 0 && utf8.RuneCountInString(line[start:]) > w {
+		end := start
+		for range w {
+			_, size := utf8.DecodeRuneInString(line[end:])
+			end += size
+		}
+		if blank := strings.LastIndexByte(line[start:end], ' '); blank > 2*w/3 {
+			end = start + blank + 1
+		}
+		at, start = append(at, end), end
+	}
+	return at
 }
 
 func (p *preview) line(n int) string {
@@ -103,21 +120,25 @@ func (p *preview) draw(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	p.bound()
 	p.shown = 0
 	end := y + h
-	for n := p.top; n < len(p.lines) && y+min(p.tall(n), h) <= end; n++ {
+	for n := p.top; n < len(p.lines) && y < end; n++ {
 		g.WriteEnd(x+p.gutter()-1, y, fmt.Sprint(n+1), picture.In(picture.Faint))
-		y += p.drawLine(e, g, n, x+p.gutter(), y, w-p.gutter(), end-y)
-		p.shown++
+		p.drawLine(e, g, n, x+p.gutter(), y, w-p.gutter(), end-y)
+		if y += p.tall(n); y <= end || p.shown == 0 {
+			p.shown++
+		}
 	}
 }
 
 // cardWide is as wide as a card is drawn: wider lines read badly.
 const cardWide = 96
 
-// drawLine draws one line over as many rows as it takes, and gives their number.
-func (p *preview) drawLine(e *Explorer, g *picture.Grid, n, x, y, w, h int) int {
+// drawLine draws one line over as many rows as it takes, and no more than h.
+func (p *preview) drawLine(e *Explorer, g *picture.Grid, n, x, y, w, h int) {
 	at, column, row := p.lines[n], 0, 0
-	for k, r := range p.line(n) {
-		if column == max(1, w) {
+	line := p.line(n)
+	next := folds(line, w)
+	for k, r := range line {
+		if row < len(next) && k == next[row] {
 			column, row = 0, row+1
 		}
 		if row == h {
@@ -132,7 +153,6 @@ func (p *preview) drawLine(e *Explorer, g *picture.Grid, n, x, y, w, h int) int 
 		g.Write(x+column, y+row, string(r), classStyle(p.classes[at+k], e.Depth))
 		column++
 	}
-	return row + 1
 }
 
 // classStyle is how a class looks. Without colours keywords are told by their
@@ -156,7 +176,7 @@ func (p *preview) where() string {
 	if p.top == 0 && p.shown >= p.count() {
 		return ""
 	}
-	return fmt.Sprintf("%d…%d of %d", p.top+1, p.top+p.shown, p.count())
+	return fmt.Sprintf("%d to %d of %d", p.top+1, p.top+p.shown, p.count())
 }
 
 // fileName makes a name of a file from one that may be none.

@@ -69,9 +69,9 @@ func (t *takeScreen) keys() []hint {
 	return slices.Concat(formKeys[:1], []hint{
 		{"←→", "change", "go through the words that the line can hold"},
 		{"s", "save", "save the file under a name; one that is there is not replaced"},
-		{"c", "copy", "hand the file to the terminal's clipboard, which the terminal may refuse"},
+		{"c", "copy", "hand the file to the terminal's clipboard; it may refuse that"},
 	}, edit, []hint{
-		{"pgdn", "", "a screenful on in the file; pgup, one back; home and end go to its ends"},
+		{"pgdn", "", "a screenful on in the file; pgup, one back; home, end: its ends"},
 		{"space", "", "stop; always, and only that"},
 	})
 }
@@ -146,8 +146,9 @@ func (t *takeScreen) hints(e *Explorer, table bool) {
 	if table {
 		t.unset("step mode", e.walked().Name+"; a table has none")
 	}
-	t.unset("port", "not said")
-	t.unset("bits", "0,1,2,3")
+	for name, words := range map[string]string{"kind": "c", "holds": "tables", "port": "not said", "bits": "0,1,2,3", "active": "high", "at rest": "held"} {
+		t.unset(name, words)
+	}
 	t.unset("pins", "not said")
 	t.unset("rate", report.Fixed(handoff.UsualRate, 0)+" rows a second")
 	if t.sheet.ticks != nil {

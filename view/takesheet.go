@@ -165,7 +165,7 @@ func (s *takeSheet) setRamp(text string) (err error) {
 	}
 	words := strings.Fields(text)
 	if len(words) != 2 {
-		return fmt.Errorf("%q: a start rate and the rows/s more in each second are wanted, as 300 2000, or ticks with commas", text)
+		return fmt.Errorf("%q: a start rate and its growth are wanted, as 300 2000, or ticks, as 9000,7000", text)
 	}
 	if s.start, err = perSecond(words[0]); err != nil && words[0] != "0" {
 		return err

@@ -99,7 +99,7 @@ func (d *cardCells) order(c *Card) {
 		d.y++
 	}
 	if n > shown || each < 3 {
-		g.WriteWithin(2+label, d.y, room, fmt.Sprintf("%d rows to a cycle; the height is the share of a coil's current", n), In(Faint))
+		g.WriteWithin(2+label, d.y, room, fmt.Sprintf("%d rows to a cycle; height: share of a coil's current", n), In(Faint))
 		d.y++
 	}
 }
