@@ -60,7 +60,7 @@ func (t *takeScreen) proven() string {
 	if report.Drawn(t.sheet.kind) {
 		return "drawn; nothing reads a drawing back"
 	}
-	return "read back: the " + t.walk.Mode.Name + " order as walked"
+	return "read back: it is the " + t.walk.Mode.Name + " order"
 }
 
 // drawFacts says what the file was made from.
