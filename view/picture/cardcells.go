@@ -9,7 +9,11 @@ import (
 // as tall as it takes: the same parts in the same order as on paper.
 func (c *Card) Cells(wide int, ascii bool) *Grid {
 	g := &Grid{ASCII: ascii}
-	g.Resize(wide, 2*(len(c.Facts)+3*len(c.Cautions))+40)
+	tall := 30 + len(c.Facts) // what is always there, and edge below
+	for _, words := range append([]string{c.Title, c.Under, c.Supply, c.Source}, c.Cautions...) {
+		tall += len(folded(words, wide-6))
+	}
+	g.Resize(wide, tall)
 	d := cardCells{g: g, y: 1}
 	d.words(Loud(Strong), c.Title)
 	d.words(In(Text), c.Under)
@@ -26,7 +30,9 @@ func (c *Card) Cells(wide int, ascii bool) *Grid {
 		g.WriteWithin(40, d.y, wide-42, out.Seat, In(Faint))
 		d.y++
 	}
-	d.words(In(Text), c.Supply)
+	if c.Supply != "" {
+		d.words(In(Text), c.Supply)
+	}
 	d.head("Order, forward")
 	d.order(c)
 	d.head("Shaft and supply")

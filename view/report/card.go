@@ -8,7 +8,6 @@ import (
 
 	"coilwalk/model/files"
 	"coilwalk/model/handoff"
-	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
@@ -55,7 +54,7 @@ func Made(kind handoff.Kind, w *handoff.Walk, name string) ([]byte, error) {
 func NewCard(w *handoff.Walk) *picture.Card {
 	m := w.Motor
 	c := &picture.Card{Title: m.Title, Under: fmt.Sprintf("%s: %s, %s, %s", m.Name, w.Mode.Title, m.Drive, Winding(m)),
-		Supply: sentence(m.Supply(m.Drive)) + ".", Facts: cardFacts(w), Source: fmt.Sprintf("Made by coilwalk. Figures: %s.", strings.TrimSuffix(m.Origin, "."))}
+		Facts: cardFacts(w), Source: fmt.Sprintf("Made by coilwalk. Figures: %s.", strings.TrimSuffix(m.Origin, "."))}
 	for k, e := range m.Wiring {
 		lead := m.Output(m.Wiring, k)
 		base, stripe := lead.Colours()
@@ -65,6 +64,9 @@ func NewCard(w *handoff.Walk) *picture.Card {
 		}
 		c.Outputs[k] = picture.CardLead{Lead: string(lead), Words: words, Base: base.Code, Stripe: stripe.Code, End: e.String(), Seat: cardSeat(w, k)}
 		c.Ends[k] = string(m.Ends[k])
+	}
+	if c.Supply = sentence(m.Supply(m.Drive)) + "."; m.Common == "" && m.Taps[0] == "" && m.Inner[0] == "" {
+		c.Supply = "" // four leads: all are on outputs
 	}
 	switch {
 	case m.Common != "":
@@ -118,7 +120,10 @@ func cardFacts(w *handoff.Walk) (facts []picture.CardFact) {
 	add("Rows to a rotor turn", "%d", m.StepsPerRotorTurn(w.Mode))
 	perShaft := m.StepsPerShaftTurn(w.Mode)
 	if m.Train.Geared() {
-		add("Train", "%s (%s)", Ratio(m.Train), m.Train)
+		add("Ratio", "%s", Ratio(m.Train))
+		if m.Train.Nominal == nil {
+			add("Train", "%s", m.Train)
+		}
 		exact := perShaft.RatString()
 		if !perShaft.IsInt() {
 			exact += " = " + perShaft.FloatString(3)
@@ -146,8 +151,12 @@ func cardFacts(w *handoff.Walk) (facts []picture.CardFact) {
 			add("Most at once", "%s", quantity.Amperes(coil.Current.Base()*float64(most)).Rounded(3))
 		}
 	}
-	if t := holding(m); t != "" && coil.Torque == 1 { // the sheet's torque is of one half
-		add("Holds at the shaft", "%s", t)
+	if coil.Torque == 1 { // the sheet's torque is of one half
+		if t := m.Figures.HoldingTorque; t.Given() {
+			add("Holds, two phases on", "%s", t)
+		} else if t := m.Figures.OnePhase; t.Given() {
+			add("Holds, one phase on", "%s", t)
+		}
 	}
 	return facts
 }
@@ -164,14 +173,4 @@ func mostOn(w *handoff.Walk) (most int) {
 		return min(most, 2)
 	}
 	return most
-}
-
-func holding(m motor.Motor) string {
-	switch {
-	case m.Figures.HoldingTorque.Given():
-		return m.Figures.HoldingTorque.String() + ", two phases on"
-	case m.Figures.OnePhase.Given():
-		return m.Figures.OnePhase.String() + ", one phase on"
-	}
-	return ""
 }
