@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"coilwalk/model/bench"
+	"coilwalk/model/live"
 	"coilwalk/model/wiring"
 	"coilwalk/view/action"
 	"coilwalk/view/picture"
@@ -54,6 +55,7 @@ type Explorer struct {
 	pending    []tea.Cmd // to be run beside the screen
 
 	slowed slowed
+	live   *grip // of a real motor; nil without one
 
 	turn  turning
 	last  time.Time // when time was last handed to the bench
@@ -68,6 +70,13 @@ type Opened struct {
 	Checked  *Checked // a table, which has a screen of its own
 	Readings []wiring.Reading
 	Recorded *Recorded // a recording, likewise
+	Live     *Live     // a real motor
+}
+
+// Live is a real motor that the explorer is bound to.
+type Live struct {
+	Motor *live.Motor
+	Note  func(string) // puts a word into the record of the sitting; nil without one
 }
 
 // New makes an explorer on a bench.
@@ -80,7 +89,7 @@ func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 	}
 	e := &Explorer{Settings: s, bench: b, actions: action.All()}
 	leads := newLeadsScreen(b.Motor())
-	e.screens = []screen{&walk{}, leads, newFaultScreen(), newShaftScreen(b.Motor()), newRatesScreen(b.Motor()), newPowerScreen(b.Motor()), newTakeScreen()}
+	e.screens = []screen{&walk{live: opened.Live != nil}, leads, newFaultScreen(), newShaftScreen(b.Motor()), newRatesScreen(b.Motor()), newPowerScreen(b.Motor()), newTakeScreen()}
 	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
 	if s.ASCII {
 		e.notice = advice("press right for the next row, left for the one before, ? for all keys")
@@ -98,6 +107,10 @@ func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 		e.screens = append(e.screens, r)
 		e.at, e.notice = len(e.screens)-1, notice{}
 		r.begin(e)
+	}
+	if opened.Live != nil {
+		e.live = newGrip(e, *opened.Live)
+		e.notice = advice("nothing is on: a arms it, ? shows all keys")
 	}
 	e.grid.ASCII = s.ASCII
 	e.describe()
@@ -126,8 +139,15 @@ func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		for _, key := range typed(msg) {
 			if quit := e.press(key); quit {
 				e.bench.Stop()
+				if e.live != nil {
+					e.live.off(e, "")
+				}
 				return e, tea.Quit
 			}
+		}
+	case Stirred:
+		if e.live != nil {
+			e.live.sync(e)
 		}
 	case late:
 		msg.arrive(e)
@@ -182,6 +202,12 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 	}
 	if e.bench.Timed() && e.bench.Running() {
 		defer e.tellRun(e.bench.Read())
+	}
+	if e.live != nil {
+		if key == " " {
+			e.live.off(e, "")
+		}
+		e.live.motor.Touch()
 	}
 	if key == " " { // whatever else is on the screen: a frightened hand may press it twice
 		before := e.bench.Read()
@@ -264,6 +290,9 @@ func (e *Explorer) act(a action.Action, args []string) {
 
 func (e *Explorer) try(a action.Action, args []string) error {
 	e.notice = notice{}
+	if e.live != nil {
+		return e.live.try(e, a, args)
+	}
 	before := e.bench.Read()
 	if err := a.Do(e.bench, args); err != nil {
 		return err

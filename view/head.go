@@ -18,6 +18,10 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 	if r.Running {
 		state, ink = "▶ running", picture.Current
 	}
+	if e.live != nil {
+		words, _ := report.LiveState(e.live.state)
+		state = words
+	}
 	room := g.W - 3 - picture.Width(right) - picture.Width(state)
 	x := g.WriteWithin(1, 0, room, m.Title, picture.Loud(picture.Strong))
 	for i, d := range e.details {
@@ -32,7 +36,11 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 	}
 	at := g.W - 1 - picture.Width(right) - picture.Width(state)
 	at = g.Write(at, 0, right, picture.In(picture.Text))
-	g.Write(at, 0, state, picture.Loud(ink))
+	if e.live != nil {
+		e.live.drawState(g)
+	} else {
+		g.Write(at, 0, state, picture.Loud(ink))
+	}
 	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
 	at = 1
 	for i, s := range e.screens {

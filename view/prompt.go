@@ -18,6 +18,8 @@ type prompt struct {
 	question string
 	line     textinput.Model
 	live     func(text string)       // told at each letter; nil when nobody cares
+	typed    bool                    // what is pasted does not count
+	above    []string                // words that stand above it, over the screen
 	done     func(text string) error // an error keeps the question open, with what was typed
 }
 
@@ -59,6 +61,10 @@ func (e *Explorer) answer(msg tea.KeyMsg) {
 		}
 		return
 	}
+	if p.typed && msg.Paste {
+		e.notice = alarm("this has to be typed: a paste does not count")
+		return
+	}
 	before := p.line.Value()
 	p.line, _ = p.line.Update(msg)
 	if now := p.line.Value(); now != before && p.live != nil {
@@ -71,6 +77,9 @@ func (e *Explorer) answer(msg tea.KeyMsg) {
 // answer when there is no room for all.
 func (e *Explorer) drawAsk(g *picture.Grid) {
 	const hint = "enter does it, esc leaves"
+	if len(e.ask.above) > 0 {
+		e.drawAbove(g)
+	}
 	words, style := e.ask.question, picture.Loud(picture.Strong)
 	if e.notice.words != "" {
 		words, style = e.notice.words, picture.Loud(e.notice.ink)
@@ -97,6 +106,25 @@ func (e *Explorer) drawAsk(g *picture.Grid) {
 		g.Set(x+i-from, y, mark, style)
 	}
 	g.WriteEnd(g.W-1, y, hint, picture.In(picture.Faint))
+}
+
+// drawAbove draws the words of a question over the screen.
+func (e *Explorer) drawAbove(g *picture.Grid) {
+	lines := e.ask.above
+	top := max(2, g.H-3-len(lines))
+	for y := top - 1; y < g.H-2; y++ {
+		g.Line(0, y, g.W, ' ', picture.Style{})
+	}
+	g.Line(0, top-1, g.W, '─', picture.In(picture.Faint))
+	for k, line := range lines {
+		style := picture.In(picture.Text)
+		if line[0] == '!' || k == 0 {
+			style = picture.Loud(picture.Alert)
+		}
+		if y := top + k; y < g.H-2 {
+			g.WriteWithin(1, y, g.W-2, line, style)
+		}
+	}
 }
 
 // writeNew writes a file that is not there yet: what is there is never lost.

@@ -8,6 +8,7 @@ import (
 // walk is the screen on which one row after another is energised.
 type walk struct {
 	hints  []hint
+	live   bool // bound to a real motor
 	told   told
 	dial   picture.Dial
 	gap    picture.Gap
@@ -18,8 +19,12 @@ type walk struct {
 func (w *walk) name() string { return "Walk" }
 
 func (w *walk) key(e *Explorer, key string) bool {
-	if key == "z" {
+	if key == "z" && e.live == nil {
 		e.slower()
+		return true
+	}
+	if key == "a" && e.live != nil {
+		e.live.arms(e, nil)
 		return true
 	}
 	a, ok := action.ForKey(e.actions, key)
@@ -37,10 +42,30 @@ func (w *walk) key(e *Explorer, key string) bool {
 // footWords are the short words of the actions that the foot shows.
 var footWords = map[string]string{"next": "next", "back": "back", "rewind": "rewind", "run": "run", "stop": "stop", "mode": "mode", "swap": "swap", "reverse": "reverse", "go": "go to"}
 
+// liveSays is what actions do to a real motor where that is something else; ""
+// where they do nothing.
+var liveSays = map[string]string{"next": "energise the next row, for real", "back": "energise the row before, for real; the motor turns back",
+	"run": "run, or stop and hold the last row", "stop": "all coils off, at once, and disarmed; always", "swap": "say that the leads on two outputs were swapped (coils off)",
+	"fault": "put a fault into the picture, to see what it would look like", "rewind": "", "go": "", "restart": "count from 0 again (coils off)"}
+
 func (w *walk) keys() []hint {
 	if w.hints == nil {
+		if w.live {
+			w.hints = append(w.hints, hint{"a", "arm", "arm the real motor, after the cautions; drops out after a minute without a key"})
+		}
 		for _, a := range action.All() {
+			if w.live {
+				if says, ok := liveSays[a.Word]; ok {
+					a.Says = says
+				}
+				if a.Says == "" {
+					continue
+				}
+			}
 			w.hints = append(w.hints, hint{a.Shown, footWords[a.Word], a.Says})
+		}
+		if w.live {
+			return w.hints
 		}
 		w.hints = append(w.hints, hint{"z", "", "play rows and runs as the rotor takes them, 50, 200 … times slower"})
 	}

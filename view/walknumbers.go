@@ -45,6 +45,9 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 		{"step", signedCount(v.Step), picture.Text},
 		{"field", fieldWords(v), picture.Current},
 	}
+	if e.live != nil {
+		list = append(list, e.live.numbers()...)
+	}
 	place, known := v.Where.Known()
 	if known {
 		turns, within := place.Turns(m.PolePairs)

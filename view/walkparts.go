@@ -46,7 +46,7 @@ type told struct {
 func (w *walk) tell(e *Explorer, p places, v sight) {
 	now := e.Now()
 	row := v.Step == w.told.step || e.shownRate() > readRate
-	same := w.told.changes == e.bench.Changes() || v.Timed && w.told.timed && row && now.Sub(w.told.at) < readTime
+	same := e.live == nil && w.told.changes == e.bench.Changes() || v.Timed && w.told.timed && row && now.Sub(w.told.at) < readTime
 	if w.told.numbers != nil && same && w.told.width == p.numbersW && w.told.slow == e.slowed.at {
 		return
 	}

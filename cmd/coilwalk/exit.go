@@ -19,6 +19,7 @@ const (
 	exitFinding = 1   // a finding: the table is not sound
 	exitInput   = 2   // bad input or usage
 	exitOurs    = 3   // our own fault
+	exitLink    = 4   // the link to a real motor failed
 	exitSignal  = 128 // plus the number of the signal
 )
 
@@ -62,6 +63,9 @@ func (p *program) status(err error) int {
 	case errors.As(err, &c):
 		fmt.Fprintln(p.errs, "coilwalk: "+c.Error())
 		return exitOurs
+	case errors.As(err, new(lost)), errors.As(err, new(unreached)):
+		fmt.Fprintln(p.errs, "coilwalk: "+oneLine(err.Error()))
+		return exitLink
 	case errors.Is(err, context.Canceled): // by ctrl+c, while something long ran
 		return exitSignal + int(syscall.SIGINT)
 	case errors.Is(err, handoff.ErrUnproven):

@@ -34,15 +34,23 @@ type explorer struct {
 	plain        bool
 	ascii, still bool
 	theme, color choice
+
+	started func(*tea.Program) (stop func()) // when the screen runs; nil for nothing
+	ending  func(why string)                 // before anything ends it but a key; nil for nothing
 }
 
 func (x *explorer) flags(c *cobra.Command) {
 	x.mode.add(c, "half")
 	x.check.add(c)
 	x.recorded.addOwn(c)
+	c.Flags().BoolVar(&x.plain, "plain", false, "no screen: words in, a line of words out")
+	x.looks(c)
+}
+
+// looks are the options of how the screen looks.
+func (x *explorer) looks(c *cobra.Command) {
 	x.theme = choice{"auto", []string{"auto", "dark", "light"}}
 	x.color = choice{"auto", []string{"auto", "always", "never"}}
-	c.Flags().BoolVar(&x.plain, "plain", false, "no screen: words in, a line of words out")
 	c.Flags().BoolVar(&x.ascii, "ascii", false, "draw with ASCII marks only")
 	c.Flags().BoolVar(&x.still, "no-animation", false, "show the rotor at its rests only")
 	c.Flags().Var(&x.theme, "theme", "colours for a dark or a light terminal: auto, dark or light")
@@ -234,17 +242,29 @@ func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
 	done := make(chan struct{})
 	defer close(done)
 	go func() {
-		select {
-		case s := <-signals:
-			if number, ok := s.(syscall.Signal); ok {
-				ended <- number
+		for {
+			select {
+			case s := <-signals:
+				x.ends("coilwalk was ended or suspended by a signal")
+				if suspends(s) {
+					suspend(p)
+					continue
+				}
+				if number, ok := s.(syscall.Signal); ok {
+					ended <- number
+				}
+				p.Quit()
+			case <-done:
 			}
-			p.Quit()
-		case <-done:
+			return
 		}
 	}()
+	if x.started != nil {
+		defer x.started(p)()
+	}
 	defer func() {
 		if r := recover(); r != nil {
+			x.ends("a fault of coilwalk itself")
 			p.Kill()
 			_ = p.ReleaseTerminal()
 			err = x.crash(r)
@@ -256,6 +276,13 @@ func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
 		return signalled{s}
 	default:
 		return err
+	}
+}
+
+// ends says that the screen is about to end, to who must know before.
+func (x *explorer) ends(why string) {
+	if x.ending != nil {
+		x.ending(why)
 	}
 }
 

@@ -15,7 +15,7 @@ import (
 // model only what stands before it.
 var house = []string{"cmd", "view", "model", "sequence"}
 
-var modelOrder = []string{"files", "quantity", "motor", "driver", "rotor", "power", "wiring", "table", "recording", "course", "travel", "handoff", "bench"}
+var modelOrder = []string{"files", "quantity", "motor", "driver", "rotor", "power", "wiring", "table", "recording", "course", "travel", "handoff", "live", "bench"}
 
 var viewOrder = []string{"appear", "picture", "action", "report", "plain", ""}
 

@@ -43,7 +43,7 @@ func (p *program) root() *cobra.Command {
 	x.flags(root)
 	p.loadFlag(root)
 	root.AddCommand(p.orderCommand(), p.leadsCommand(), p.faultsCommand(), p.checkCommand(), p.readCommand(), p.shaftCommand(), p.ratesCommand(),
-		p.powerCommand(), p.rampCommand(), p.writeCommand(), p.motorsCommand())
+		p.powerCommand(), p.rampCommand(), p.writeCommand(), p.motorsCommand(), p.liveCommand(&x))
 	return root
 }
 

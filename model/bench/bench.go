@@ -41,6 +41,7 @@ type moment struct {
 	faults []wiring.Fault       // put in by hand; never changed once made
 	way    sequence.Direction   // that is commanded
 	step   int64
+	off    bool // no output is on, whatever the row; until the next row
 
 	where   rotor.Whereabouts
 	balance rotor.Balance
@@ -63,6 +64,7 @@ func New(m motor.Motor) *Bench {
 // home puts the rotor to rest on the present row, as if it had been helped
 // home by hand.
 func (b *Bench) home() {
+	b.now.off = false
 	field := b.coils().Field()
 	deg, _ := field.Degrees()
 	b.now.where, b.now.balance = b.machine.Follow(rotor.At(rotor.Position{Deg: deg}), field)
@@ -152,6 +154,14 @@ func (b *Bench) energise() {
 // outputs gives the row at a step as it stands on outputs 1 to 4: the motor's
 // stated wiring says which output is to feed which end.
 func (b *Bench) outputs(step int64) sequence.Row {
+	if b.now.off && step == b.now.step {
+		return sequence.Row{}
+	}
+	return b.row(step)
+}
+
+// row gives the order's row at a step, as it stands on the outputs.
+func (b *Bench) row(step int64) sequence.Row {
 	row := b.now.order.Row(step)
 	if b.now.table {
 		return row

@@ -42,6 +42,7 @@ func (b *Bench) Step(n int64) {
 		b.rest() // many rows at once have no time
 	}
 	b.remember()
+	b.now.off = false
 	b.run(n)
 }
 

@@ -1,0 +1,50 @@
+package bench
+
+import "coilwalk/sequence"
+
+// Release switches all outputs off until the next row: the rotor is left to its
+// detent and its load.
+func (b *Bench) Release() {
+	b.Stop()
+	if b.now.off {
+		return
+	}
+	b.remember()
+	b.now.off = true
+	b.energise()
+}
+
+// Released says whether all outputs are off.
+func (b *Bench) Released() bool { return b.now.off }
+
+// Hold energises the present row again after a Release.
+func (b *Bench) Hold() {
+	if b.now.off {
+		b.remember()
+		b.now.off = false
+		b.energise()
+	}
+}
+
+// Copy gives a bench of its own, as this one stands: what is done to it may be
+// looked at before it is taken.
+func (b *Bench) Copy() *Bench {
+	c := *b
+	c.past = b.past[:len(b.past):len(b.past)]
+	c.running, c.timed = false, nil
+	return &c
+}
+
+// Ahead gives a cycle of rows as they follow one another the way Next goes, the
+// first of them the next one: what is on the outputs, and what arrives at the
+// coil ends.
+func (b *Bench) Ahead() (outputs, coils []sequence.Row) {
+	step := b.now.step
+	for range b.now.order.Len() {
+		step += int64(b.goes())
+		row := b.row(step)
+		outputs = append(outputs, row)
+		coils = append(coils, b.through(row))
+	}
+	return outputs, coils
+}
