@@ -89,7 +89,7 @@ func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
 	}
 	e := &Explorer{Settings: s, bench: b, actions: action.All()}
 	leads := newLeadsScreen(b.Motor())
-	e.screens = []screen{&walk{live: opened.Live != nil}, leads, newFaultScreen(), newShaftScreen(b.Motor()), newRatesScreen(b.Motor()), newPowerScreen(b.Motor())}
+	e.screens = []screen{&walk{live: opened.Live != nil}, leads, newFaultScreen(), newShaftScreen(b.Motor()), newRatesScreen(b.Motor()), newPowerScreen(b.Motor()), newTakeScreen()}
 	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
 	if s.ASCII {
 		e.notice = advice("press right for the next row, left for the one before, ? for all keys")

@@ -114,25 +114,40 @@ func (e *Explorer) walked() sequence.Mode {
 
 // draw draws the fields and gives the line after them.
 func (f *form[S]) draw(e *Explorer, g *picture.Grid, y, w int) int {
-	for i, one := range f.fields {
-		value, style := one.value, picture.In(picture.Text)
-		if e.ask != nil && i == f.at {
-			value = e.ask.line.Value()
-		}
-		if value == "" {
-			value, style = "·", picture.In(picture.Faint)
-			if words := f.unsets[one.name]; words != "" {
-				value = words
-			}
-		}
-		if i == f.at {
-			g.Set(0, y, '›', picture.Loud(picture.Current))
-			g.Back(11, y, w-12, 1, picture.Band)
-			style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
-		}
-		g.WriteEnd(10, y, one.name, picture.In(picture.Faint))
-		g.WriteWithin(11, y, w-12, value, style)
+	for i := range f.fields {
+		f.line(e, g, i, 0, y, w)
 		y++
 	}
 	return y
+}
+
+// columns draws the fields side by side, and gives the line after them.
+func (f *form[S]) columns(e *Explorer, g *picture.Grid, y, w, n int) int {
+	each := (len(f.fields) + n - 1) / n
+	for i := range f.fields {
+		f.line(e, g, i, i/each*(w/n), y+i%each, w/n)
+	}
+	return y + each
+}
+
+// line draws one field.
+func (f *form[S]) line(e *Explorer, g *picture.Grid, i, x, y, w int) {
+	one := f.fields[i]
+	value, style := one.value, picture.In(picture.Text)
+	if e.ask != nil && i == f.at {
+		value = e.ask.line.Value()
+	}
+	if value == "" {
+		value, style = "·", picture.In(picture.Faint)
+		if words := f.unsets[one.name]; words != "" {
+			value = words
+		}
+	}
+	if i == f.at {
+		g.Set(x, y, '›', picture.Loud(picture.Current))
+		g.Back(x+11, y, w-12, 1, picture.Band)
+		style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
+	}
+	g.WriteEnd(x+10, y, one.name, picture.In(picture.Faint))
+	g.WriteWithin(x+11, y, w-12, value, style)
 }

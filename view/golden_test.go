@@ -27,7 +27,7 @@ func sized(e *Explorer, w, h int)     { e.Update(tea.WindowSizeMsg{Width: w, Hei
 var keys = map[string]tea.KeyMsg{
 	"right": {Type: tea.KeyRight}, "left": {Type: tea.KeyLeft}, "backspace": {Type: tea.KeyBackspace},
 	"enter": {Type: tea.KeyEnter}, "space": {Type: tea.KeySpace, Runes: []rune{' '}}, "esc": {Type: tea.KeyEsc}, "tab": {Type: tea.KeyTab},
-	"home": {Type: tea.KeyHome}, "down": {Type: tea.KeyDown}, "up": {Type: tea.KeyUp},
+	"home": {Type: tea.KeyHome}, "end": {Type: tea.KeyEnd}, "pgdown": {Type: tea.KeyPgDown}, "pgup": {Type: tea.KeyPgUp}, "down": {Type: tea.KeyDown}, "up": {Type: tea.KeyUp},
 }
 
 // press sends keys by name; a word in no list is typed letter by letter.
@@ -48,6 +48,10 @@ var (
 	flapReadings = []string{"L", "242", "enter", "240", "enter", "241", "enter", "120", "enter", "x"}
 	flapDrift    = []string{"S", "down", "down", "down", "enter", "42:1", "enter", "down", "enter", "45 stops", "enter", "down", "enter", "10 turns = 3562 deg", "enter"}
 )
+
+// takeStepper chooses a stepping source with a ramp, and goes to its end.
+var takeStepper = []string{"A", "down", "down", "right", "down", "enter", "PORTB", "enter", "down", "down", "down", "down", "right", "down", "enter", "1100", "enter",
+	"down", "enter", "400 20000", "enter", "end"}
 
 // powerUSB puts the motor on a USB port.
 var powerUSB = []string{"P", "down", "enter", "usb", "enter"}
@@ -130,6 +134,16 @@ func TestGoldenScreens(t *testing.T) {
 		{"power-light", "geared-can", Settings{Depth: picture.Colours256, Theme: picture.Light}, powerUSB, [][2]int{{80, 24}}},
 		{"power-ascii", "geared-can", Settings{ASCII: true}, powerUSB, [][2]int{{80, 24}}},
 		{"power-misfit", "hybrid-4", Settings{}, []string{"P", "enter", "darlington", "enter"}, [][2]int{{80, 24}}},
+		{"take-first", "vent-flap", Settings{}, []string{"A"}, [][2]int{{80, 24}, {120, 36}}},
+		{"take-stepper", "vent-flap", Settings{}, takeStepper, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"take-colour", "vent-flap", Settings{Depth: picture.Colours256}, takeStepper, [][2]int{{80, 24}}},
+		{"take-light", "vent-flap", Settings{Depth: picture.Colours256, Theme: picture.Light}, []string{"A", "right", "right", "right", "pgdown"}, [][2]int{{80, 24}}},
+		{"take-ascii", "vent-flap", Settings{ASCII: true}, []string{"A", "enter", "backspace", "markdown", "enter", "end"}, [][2]int{{80, 24}}},
+		{"take-strings", "vent-flap", Settings{}, []string{"A", "enter", "backspace", "json", "enter", "pgdown"}, [][2]int{{80, 24}}},
+		{"take-card", "hybrid-8", Settings{}, []string{"A", "left"}, [][2]int{{80, 24}, {120, 36}, {200, 60}}},
+		{"take-card-micro", "hybrid-4", Settings{ASCII: true}, []string{"A", "left", "down", "left"}, [][2]int{{120, 36}}},
+		{"take-refused", "hybrid-4", Settings{}, []string{"A", "down", "left"}, [][2]int{{80, 24}}},
+		{"take-help", "vent-flap", Settings{}, []string{"A", "?"}, [][2]int{{80, 24}}},
 		{"small", "vent-flap", Settings{}, nil, [][2]int{{40, 10}, {20, 3}}},
 	} {
 		for _, size := range g.sizes {
@@ -182,7 +196,7 @@ func TestViewFillsTheTerminal(t *testing.T) {
 				more = []string{"F", "down", "enter", "right", "enter", "buzz", "enter", "m", "?", "?", "R", "down", "enter", "24V", "enter", "c", "?", "?"}
 			}
 			for _, k := range append([]string{"right", "m", "right", "w", "13", "enter", "right", "?", "?", "g", "123456789012", "enter",
-				"L", "52", "enter", "o", "1.2k", "enter", "down", "?", "?", "n", "esc", "a", "L", "a", "1", "2", "a", "S", "down", "enter", "8deg", "enter", "down", "down", "enter", "2048", "enter", "T", "tab"}, more...) {
+				"L", "52", "enter", "o", "1.2k", "enter", "down", "?", "?", "n", "esc", "a", "L", "a", "1", "2", "a", "S", "down", "enter", "8deg", "enter", "down", "down", "enter", "2048", "enter", "A", "right", "pgdown", "left", "left", "end", "down", "left", "?", "?", "T", "tab"}, more...) {
 				press(e, k)
 				c.pass(50 * time.Millisecond)
 				lines := strings.Split(e.View(), "\n")

@@ -50,7 +50,10 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 		}
 		at = g.Write(at, 1, before, style)
 		name := s.name()
-		key := max(0, strings.Index(strings.ToUpper(name), initial(s))) // the letter of the key that leads there
+		key := strings.Index(name, initial(s)) // the letter of the key that leads there
+		if key < 0 {
+			key = max(0, strings.Index(strings.ToUpper(name), initial(s)))
+		}
 		at = g.Write(at, 1, name[:key], style)
 		at = g.Write(at, 1, initial(s), picture.Loud(picture.Current))
 		at = g.Write(at, 1, name[key+1:], style)
@@ -97,7 +100,7 @@ func (e *Explorer) general() []hint {
 			initials = append(initials, initial(s))
 		}
 		e.everywhere = []hint{{"?", "help", "show or leave this help"},
-			{"tab", "screen", "next screen; from anywhere, the capital in its name: " + strings.Join(initials, " ")},
+			{"tab", "screen", "next screen; or the capital in its name: " + strings.Join(initials, " ")},
 			{"q", "quit", "leave; ctrl+c too"}, {"t", "", "change between dark and light colours"}}
 	}
 	return e.everywhere
@@ -117,6 +120,8 @@ func (e *Explorer) keyMark(key string) string {
 		return "bksp"
 	case "↑↓":
 		return "up/down"
+	case "←→":
+		return "left/right"
 	}
 	return key
 }

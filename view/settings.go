@@ -3,6 +3,7 @@
 package view
 
 import (
+	"io"
 	"time"
 
 	"coilwalk/view/picture"
@@ -15,6 +16,8 @@ type Settings struct {
 	ASCII bool // only ASCII marks
 	Still bool // no movement between rests
 	Now   func() time.Time
+
+	Terminal io.Writer // what the pictures go to, for what is no picture; may be nil
 }
 
 // What the explorer's look and timing rest on.

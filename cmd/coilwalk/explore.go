@@ -195,7 +195,7 @@ func (x *explorer) table(c *cobra.Command, name string, b *bench.Bench) (*view.C
 }
 
 func (x *explorer) settings(out io.Writer) view.Settings {
-	s := view.Settings{Theme: picture.Dark, ASCII: x.ascii, Still: x.still}
+	s := view.Settings{Theme: picture.Dark, ASCII: x.ascii, Still: x.still, Terminal: out}
 	if x.theme.value == "light" || x.theme.value == "auto" && lightBackground(os.Getenv("COLORFGBG")) {
 		s.Theme = picture.Light
 	}

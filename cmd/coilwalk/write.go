@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,7 +12,6 @@ import (
 	"coilwalk/model/files"
 	"coilwalk/model/handoff"
 	"coilwalk/model/quantity"
-	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
 
@@ -37,7 +35,7 @@ type writeFlags struct {
 }
 
 func (p *program) writeCommand() *cobra.Command {
-	f := writeFlags{active: choice{"high", []string{"high", "low"}}, rate: quantity.PerSecond(100), clock: quantity.PerSecond(16e6)}
+	f := writeFlags{active: choice{"high", []string{"high", "low"}}, rate: quantity.PerSecond(handoff.UsualRate), clock: quantity.PerSecond(handoff.UsualClock)}
 	c := &cobra.Command{
 		Use:   "write KIND",
 		Short: "Write the order for your own project: source, data, a recording",
@@ -50,7 +48,7 @@ written. Without --out it is printed; no file is replaced without --force.
 		Example: "  coilwalk write c --port PORTB --bits 0,1,2,3 --out flap.c\n  coilwalk write c --stepper --port PORTB --ramp 20000,15000,12000 --clock 16MHz --prescale 8 --idle-off --out flap.c\n  coilwalk write micropython --pins 2,3,4,5 --motor my-motor.toml",
 		Args:    oneKind,
 		RunE: func(c *cobra.Command, args []string) error {
-			kind, _ := kindNamed(args[0])
+			kind, _ := report.KindNamed(args[0])
 			w, err := p.walk(c, kind, &f)
 			if err != nil {
 				return err
@@ -72,7 +70,7 @@ written. Without --out it is printed; no file is replaced without --force.
 	c.Flags().Var(&f.start, "start", "with --accel: the rate at which a move starts and stops, as 300/s (from a stand)")
 	c.Flags().Float64Var(&f.accel, "accel", 0, "speed up by so many `rows/s` in each second (coilwalk ramp says what the motor follows)")
 	c.Flags().Var(&f.clock, "clock", "of the controller")
-	c.Flags().Int64Var(&f.prescale, "prescale", 8, "clock cycles to a tick of the timer")
+	c.Flags().Int64Var(&f.prescale, "prescale", handoff.UsualPrescale, "clock cycles to a tick of the timer")
 	c.Flags().Int64Var(&f.rows, "rows", 0, "vcd: rows of the move forward and of that back (two cycles, and the ramp)")
 	c.Flags().StringVar(&f.out, "out", "", "the `file` to write; - prints")
 	c.Flags().BoolVar(&f.force, "force", false, "replace a file that is there")
@@ -82,35 +80,23 @@ written. Without --out it is printed; no file is replaced without --force.
 // kindLines lists the kinds for the help.
 func kindLines() string {
 	var b strings.Builder
-	for _, k := range handoff.Kinds {
+	for _, k := range report.Kinds {
 		fmt.Fprintf(&b, "  %-12s %s\n", k.Name, k.Title)
 	}
-	fmt.Fprintf(&b, "  %-12s %s\n", card.Name, card.Title)
 	return strings.TrimRight(b.String(), "\n")
-}
-
-// card is the kind that is drawn, not written.
-var card = handoff.Kind{Name: "card", Title: "a page to pin over the bench: svg, html or png, by the name of --out", Micro: true}
-
-func kindNamed(name string) (handoff.Kind, bool) {
-	if name == card.Name {
-		return card, true
-	}
-	return handoff.KindNamed(name)
 }
 
 // oneKind wants the word of a kind.
 func oneKind(_ *cobra.Command, args []string) error {
 	var words []string
-	for _, k := range handoff.Kinds {
+	for _, k := range report.Kinds {
 		words = append(words, k.Name)
 	}
-	words = append(words, card.Name)
 	list := strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 	if len(args) != 1 {
 		return fmt.Errorf("one kind of file is wanted: %s", list)
 	}
-	if _, ok := kindNamed(args[0]); ok {
+	if _, ok := report.KindNamed(args[0]); ok {
 		return nil
 	}
 	if near := files.Nearest(args[0], words); near != "" {
@@ -227,7 +213,7 @@ func (p *program) pace(c *cobra.Command, f *writeFlags) (handoff.Pace, error) {
 func (f *writeFlags) moved(c *cobra.Command, kind handoff.Kind, w *handoff.Walk) (int64, error) {
 	cycle, most := int64(w.Mode.Rows()), int64(1_000_000)
 	if !c.Flags().Changed("rows") {
-		return min(most, 2*cycle+2*int64(len(w.Pace.Intervals)-1)), nil
+		return w.Usual(), nil
 	}
 	if kind.Name != "vcd" {
 		return 0, errors.New("--rows goes with vcd only; the other kinds hold a cycle")
@@ -244,7 +230,11 @@ func (p *program) write(kind handoff.Kind, w *handoff.Walk, f *writeFlags) error
 	if _, err := os.Lstat(f.out); err == nil && !printed && !f.force {
 		return &files.Complaint{File: f.out, What: "this file is there already", Right: "choose another name, or give --force to replace it"}
 	}
-	text, err := made(kind, w, f.out)
+	name := f.out
+	if printed {
+		name = ""
+	}
+	text, err := report.Made(kind, w, name)
 	if err != nil {
 		return err
 	}
@@ -258,22 +248,4 @@ func (p *program) write(kind handoff.Kind, w *handoff.Walk, f *writeFlags) error
 		}
 	}
 	return p.tell(report.NewWritten(kind, w, f.out, printed, text))
-}
-
-// made gives the text of a file, or the drawing that its name asks for.
-func made(kind handoff.Kind, w *handoff.Walk, name string) ([]byte, error) {
-	if kind.Name != card.Name {
-		return kind.Make(w)
-	}
-	if err := kind.Allows(w); err != nil {
-		return nil, err
-	}
-	if name == "" || name == files.Standard {
-		name = "card.svg"
-	}
-	text, err := report.NewCard(w).Write(name)
-	if err != nil {
-		return nil, &files.Complaint{File: name, What: fmt.Sprintf("a card can not be written as %q", filepath.Ext(name)), Right: "a name that ends in " + strings.Join(picture.CardEndings, ", ") + " is wanted"}
-	}
-	return text, nil
 }

@@ -11,6 +11,12 @@ type Moment struct {
 // off is the row with nothing on.
 var off sequence.Row
 
+// Usual gives the rows of each move of a recording when nobody says: two cycles,
+// and the ramp up and down.
+func (w *Walk) Usual() int64 {
+	return 2*int64(w.Mode.Rows()) + 2*int64(len(w.Pace.Intervals)-1)
+}
+
 // Moments gives the walk of a recording: a move of so many rows forward, a rest,
 // and the same back. Until must be added to the last moment for its end.
 //

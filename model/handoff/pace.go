@@ -27,6 +27,13 @@ const (
 	steepest     = 4      // times the rate from one interval to the next; a constant acceleration from rest starts with 2.4
 )
 
+// What is taken when nobody says.
+const (
+	UsualClock    = 16_000_000 // Hz
+	UsualPrescale = 8
+	UsualRate     = 100.0 // rows a second
+)
+
 // Even is the pace of so many rows a second, to the nearest tick.
 func Even(clockHz, prescale int64, rate float64) (Pace, error) {
 	p := Pace{ClockHz: clockHz, Prescale: prescale}

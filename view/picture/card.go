@@ -18,7 +18,7 @@ import (
 type Card struct {
 	Title, Under string
 	Outputs      [4]CardLead
-	Supply       string     // where the leads go that are on no output
+	Supply       string     // where the leads go that are on no output; "" for none
 	Ends         [4]string  // the lead on A+ B+ A- B-
 	Middle       [2]string  // the lead between the halves of A and of B; "" for none
 	Joined       bool       // one middle for both
@@ -130,19 +130,28 @@ func (c *Card) draw(canvas vg.Canvas) *sheet {
 func (c *Card) wiring(s *sheet, y float64) float64 {
 	const each, coilsAt = 10.0, 118.0
 	s.write(margin, y, headSize, true, "Wiring")
-	top := y + 4
+	top := y + 7
+	for _, column := range []struct {
+		x    float64
+		name string
+	}{{margin, "output"}, {margin + 35, "lead"}, {margin + 82, "coil end"}} {
+		s.write(column.x, y+6, smallSize, false, column.name)
+	}
 	for k, out := range c.Outputs {
 		mid := top + each*(float64(k)+0.5)
 		s.box(margin, mid-3.5, 7, 7, color.White, 0.4)
 		s.centre(margin+3.5, mid+2, headSize, true, fmt.Sprint(k+1))
 		swatch(s, margin+7, mid-1.6, 24, 3.2, out.Base, out.Stripe)
 		x := s.write(margin+35, mid-0.2, headSize, true, within(headSize, 24, true, out.Lead))
-		s.write(max(x+2, margin+45), mid-0.2, textSize, false, within(textSize, 34, false, out.Words))
+		s.write(max(x+2, margin+47), mid-0.2, textSize, false, within(textSize, 32, false, out.Words))
 		s.write(margin+35, mid+3.9, smallSize, false, within(smallSize, 44, false, out.Seat))
 		s.write(margin+82, mid+1.2, headSize, true, out.End)
 	}
 	c.coils(s, coilsAt, top)
 	y = top + 4*each + 4
+	if c.Supply == "" {
+		return y
+	}
 	for _, line := range wrap(textSize, cardWide-2*margin, c.Supply) {
 		s.write(margin, y, textSize, true, line)
 		y += textSize * pointTall * 1.4
@@ -205,6 +214,6 @@ func (c *Card) coils(s *sheet, x, y float64) {
 		s.line(wide, color.Black, [2]float64{middle, y + 15}, [2]float64{middle, y + 20.5}, [2]float64{right, y + 20.5},
 			[2]float64{right, y + 38.5}, [2]float64{middle, y + 38.5}, [2]float64{middle, y + 31})
 		words := within(textSize, 30, true, "common "+c.Middle[0])
-		s.write(middle-2-wideOf(face(textSize, true), words), y+39.5, textSize, true, words)
+		s.write(middle-2-slack*wideOf(face(textSize, true), words), y+39.5, textSize, true, words)
 	}
 }

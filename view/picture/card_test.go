@@ -6,6 +6,10 @@ import (
 	"errors"
 	"image/png"
 	"io"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -102,19 +106,40 @@ func TestCardFormats(t *testing.T) {
 	}
 }
 
-// The traces on paper stand where the levels say: output 1 is on in row 1 alone,
-// so its grey block is one column wide.
+// The traces on paper stand where the levels say: what is on is a grey block, as
+// wide as the rows for which it is on.
 func TestCardTracesFollowTheLevels(t *testing.T) {
-	one := &Card{Rows: []CardRow{{Levels: [4]float64{1, 0, 0, 0}}, {}, {}, {}}}
-	two := &Card{Rows: []CardRow{{Levels: [4]float64{1, 0, 0, 0}}, {Levels: [4]float64{1, 0, 0, 1}}, {}, {}}}
-	count := func(c *Card) int {
-		svg, err := c.Write("card.svg")
+	for _, c := range []struct {
+		rows []CardRow
+		wide []float64 // parts of all the rows, output by output
+	}{
+		{[]CardRow{{Levels: [4]float64{1, 0, 0, 0}}, {}, {}, {}}, []float64{0.25}},
+		{[]CardRow{{Levels: [4]float64{1, 0, 0, 0}}, {Levels: [4]float64{1, 0, 0, 1}}, {}, {}}, []float64{0.5, 0.25}},
+		{[]CardRow{{Levels: [4]float64{0, 1, 0, 0}}, {}, {Levels: [4]float64{0, 0.5, 0, 0}}, {Levels: [4]float64{0, 1, 0, 0}}}, []float64{0.25, 0.5}},
+	} {
+		svg, err := (&Card{Rows: c.rows}).Write("card.svg")
 		if err != nil {
 			t.Fatal(err)
 		}
-		return bytes.Count(svg, []byte("fill:#D8D8D8"))
-	}
-	if a, b := count(one), count(two); a != 1 || b != 3 {
-		t.Errorf("%d and %d blocks of what is on, want 1 and 3", a, b)
+		var got []float64
+		for _, block := range greyBlock.FindAllSubmatch(svg, -1) {
+			least, most := math.Inf(1), math.Inf(-1)
+			for _, x := range corner.FindAllSubmatch(block[1], -1) {
+				v, err := strconv.ParseFloat(string(x[1]), 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				least, most = min(least, v), max(most, v)
+			}
+			got = append(got, math.Round(1000*(most-least)/(154*72/25.4))/1000) // 154 mm are for all rows
+		}
+		if !slices.Equal(got, c.wide) {
+			t.Errorf("blocks of what is on are %v of the rows wide, want %v", got, c.wide)
+		}
 	}
 }
+
+var (
+	greyBlock = regexp.MustCompile(`<path d="([^"]*)" style="fill:#D8D8D8`)
+	corner    = regexp.MustCompile(`[ML](-?[0-9.e-]+),`)
+)

@@ -33,13 +33,21 @@ func (c *Card) order(s *sheet, y float64) float64 {
 		base := top + laneTall*float64(lane) + laneTall - 2
 		s.write(margin, base-2, textSize, true, fmt.Sprint(lane+1))
 		s.write(margin+4, base-2, textSize, false, within(textSize, label-6, false, out.Lead+" "+out.End))
-		var points [][2]float64
+		var points, block [][2]float64 // what is on from row to row is one block: two would leave a seam
 		for k, row := range c.Rows {
 			x, level := left+each*float64(k), base-high*row.Levels[lane]
+			step := [][2]float64{{x, level}, {x + each, level}}
+			points = append(points, step...)
 			if row.Levels[lane] > 0 {
-				s.box(x, level, each, high*row.Levels[lane], color.Gray{0xd8}, 0)
+				if block == nil {
+					block = [][2]float64{{x, base}}
+				}
+				block = append(block, step...)
 			}
-			points = append(points, [2]float64{x, level}, [2]float64{x + each, level})
+			if block != nil && (k == n-1 || c.Rows[k+1].Levels[lane] <= 0) {
+				s.area(color.Gray{0xd8}, append(block, [2]float64{x + each, base})...)
+				block = nil
+			}
 		}
 		s.line(0.5, color.Black, points...)
 	}
@@ -55,14 +63,14 @@ func (c *Card) order(s *sheet, y float64) float64 {
 // facts writes the figures in two columns.
 func (c *Card) facts(s *sheet, y float64) float64 {
 	const step = textSize * pointTall * 1.45
-	const second = 98.0 // mm, to the second column
+	const second, value = 94.0, 41.0 // mm, to the second column, and in one to the values
 	s.write(margin, y, headSize, true, "Shaft and supply")
 	y += 2
 	rows := (len(c.Facts) + 1) / 2
 	for k, fact := range c.Facts {
 		x, foot := margin+second*float64(k/rows), y+step*float64(k%rows+1)
 		s.write(x, foot, textSize, false, fact.Name)
-		s.write(x+36, foot, textSize, true, within(textSize, second-38, true, fact.Value))
+		s.write(x+value, foot, textSize, true, within(textSize, (second-value-2)/slack, true, fact.Value))
 	}
 	return y + step*float64(rows)
 }

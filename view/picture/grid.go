@@ -14,6 +14,7 @@ import (
 type Style struct {
 	Fore, Back Ink
 	Bold       bool
+	Under      bool // underlined
 }
 
 // In gives the plain style of an ink.
@@ -169,12 +170,15 @@ func blank(c cell) bool {
 func (t *Theme) change(out []byte, from, to Style, depth Depth) []byte {
 	start := len(out)
 	out = append(out, "\x1b["...)
-	if from.Bold && !to.Bold || from.Back != Default && to.Back == Default && depth == NoColour {
+	if from.Bold && !to.Bold || from.Under && !to.Under || from.Back != Default && to.Back == Default && depth == NoColour {
 		out = append(out, '0', ';')
 		from = Style{}
 	}
 	if to.Bold && !from.Bold {
 		out = append(out, '1', ';')
+	}
+	if to.Under && !from.Under {
+		out = append(out, '4', ';')
 	}
 	if depth != NoColour {
 		if to.Fore != from.Fore {
@@ -253,7 +257,7 @@ func plainMark(r rune) rune {
 		return '('
 	case '◠':
 		return 'm'
-	case '┐', '┘', '┤', '┼', '┬', '├', '└':
+	case '┌', '┐', '┘', '┤', '┼', '┬', '├', '└':
 		return '+'
 	case '≈':
 		return '~'

@@ -25,6 +25,10 @@ const (
 	smallSize = 8.0
 )
 
+// slack is how much wider than ours another letter may be that stands in for it,
+// where a program does not keep to the widths of the words.
+const slack = 1.18
+
 // pointTall is the height of a point, in mm.
 const pointTall = 25.4 / 72
 
@@ -63,6 +67,14 @@ func (s *sheet) box(x, y, w, h float64, fill color.Color, edge float64) {
 		s.canvas.SetLineWidth(vg.Length(edge) * vg.Millimeter)
 		s.canvas.Stroke(p)
 	}
+}
+
+// area fills what points enclose.
+func (s *sheet) area(fill color.Color, points ...[2]float64) {
+	p := s.path(points)
+	p.Close()
+	s.canvas.SetColor(fill)
+	s.canvas.Fill(p)
 }
 
 // arch draws a half circle from one point to another on its right, upwards.

@@ -2,20 +2,59 @@ package report
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/handoff"
-	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
 )
 
+// card is the kind that is drawn, not written.
+var card = handoff.Kind{Name: "card", Title: "a page to pin over the bench: svg, html or png, by the file's name", Ending: ".svg", Micro: true}
+
+// Kinds lists all that can be taken along.
+var Kinds = append(slices.Clone(handoff.Kinds), card)
+
+// KindNamed finds one of Kinds by its word.
+func KindNamed(name string) (handoff.Kind, bool) {
+	if name == card.Name {
+		return card, true
+	}
+	return handoff.KindNamed(name)
+}
+
+// Drawn says whether a kind is drawn: no reader can prove it.
+func Drawn(kind handoff.Kind) bool { return kind.Name == card.Name }
+
+// Made gives the text of a file of that name, or the drawing that the name asks
+// for; "" is a file that is printed. Its errors are those of handoff.Kind.Make,
+// and a *files.Complaint for a name that no drawing has.
+func Made(kind handoff.Kind, w *handoff.Walk, name string) ([]byte, error) {
+	if !Drawn(kind) {
+		return kind.Make(w)
+	}
+	if err := kind.Allows(w); err != nil {
+		return nil, err
+	}
+	if name == "" {
+		name = "card" + card.Ending
+	}
+	text, err := NewCard(w).Write(name)
+	if err != nil {
+		return nil, &files.Complaint{File: name, What: fmt.Sprintf("a card can not be written as %q", filepath.Ext(name)), Right: "a name that ends in " + strings.Join(picture.CardEndings, ", ") + " is wanted"}
+	}
+	return text, nil
+}
+
 // NewCard gathers what a bench card tells of a walk.
 func NewCard(w *handoff.Walk) *picture.Card {
 	m := w.Motor
 	c := &picture.Card{Title: m.Title, Under: fmt.Sprintf("%s: %s, %s, %s", m.Name, w.Mode.Title, m.Drive, Winding(m)),
-		Supply: sentence(m.Supply(m.Drive)) + ".", Facts: cardFacts(w), Source: fmt.Sprintf("Made by coilwalk. Figures: %s.", strings.TrimSuffix(m.Origin, "."))}
+		Facts: cardFacts(w), Source: fmt.Sprintf("Made by coilwalk. Figures: %s.", strings.TrimSuffix(m.Origin, "."))}
 	for k, e := range m.Wiring {
 		lead := m.Output(m.Wiring, k)
 		base, stripe := lead.Colours()
@@ -25,6 +64,9 @@ func NewCard(w *handoff.Walk) *picture.Card {
 		}
 		c.Outputs[k] = picture.CardLead{Lead: string(lead), Words: words, Base: base.Code, Stripe: stripe.Code, End: e.String(), Seat: cardSeat(w, k)}
 		c.Ends[k] = string(m.Ends[k])
+	}
+	if c.Supply = sentence(m.Supply(m.Drive)) + "."; m.Common == "" && m.Taps[0] == "" && m.Inner[0] == "" {
+		c.Supply = "" // four leads: all are on outputs
 	}
 	switch {
 	case m.Common != "":
@@ -78,7 +120,10 @@ func cardFacts(w *handoff.Walk) (facts []picture.CardFact) {
 	add("Rows to a rotor turn", "%d", m.StepsPerRotorTurn(w.Mode))
 	perShaft := m.StepsPerShaftTurn(w.Mode)
 	if m.Train.Geared() {
-		add("Train", "%s (%s)", Ratio(m.Train), m.Train)
+		add("Ratio", "%s", Ratio(m.Train))
+		if m.Train.Nominal == nil {
+			add("Train", "%s", m.Train)
+		}
 		exact := perShaft.RatString()
 		if !perShaft.IsInt() {
 			exact += " = " + perShaft.FloatString(3)
@@ -106,8 +151,12 @@ func cardFacts(w *handoff.Walk) (facts []picture.CardFact) {
 			add("Most at once", "%s", quantity.Amperes(coil.Current.Base()*float64(most)).Rounded(3))
 		}
 	}
-	if t := holding(m); t != "" && coil.Torque == 1 { // the sheet's torque is of one half
-		add("Holds at the shaft", "%s", t)
+	if coil.Torque == 1 { // the sheet's torque is of one half
+		if t := m.Figures.HoldingTorque; t.Given() {
+			add("Holds, two phases on", "%s", t)
+		} else if t := m.Figures.OnePhase; t.Given() {
+			add("Holds, one phase on", "%s", t)
+		}
 	}
 	return facts
 }
@@ -124,14 +173,4 @@ func mostOn(w *handoff.Walk) (most int) {
 		return min(most, 2)
 	}
 	return most
-}
-
-func holding(m motor.Motor) string {
-	switch {
-	case m.Figures.HoldingTorque.Given():
-		return m.Figures.HoldingTorque.String() + ", two phases on"
-	case m.Figures.OnePhase.Given():
-		return m.Figures.OnePhase.String() + ", one phase on"
-	}
-	return ""
 }

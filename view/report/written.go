@@ -27,7 +27,7 @@ type Written struct {
 // NewWritten tells of a text that was read back and found to be what was walked.
 func NewWritten(kind handoff.Kind, w *handoff.Walk, file string, printed bool, text []byte) Written {
 	out := Written{Coilwalk: Version, Kind: kind.Name, Bytes: len(text), Motor: w.Motor.Name, Mode: w.Mode.Name, Drive: w.Motor.Drive.String(),
-		Stepper: w.Stepper, StartRate: degrees(w.Pace.StartRate()), Rate: degrees(w.Pace.Rate()), Cautions: w.Cautions(), proven: kind.Name != "card"}
+		Stepper: w.Stepper, StartRate: degrees(w.Pace.StartRate()), Rate: degrees(w.Pace.Rate()), Cautions: w.Cautions(), proven: !Drawn(kind)}
 	for _, e := range w.Motor.Wiring {
 		out.Wiring = append(out.Wiring, e.String())
 	}
