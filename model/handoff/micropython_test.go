@@ -8,17 +8,18 @@ import (
 	"coilwalk/sequence"
 )
 
-// The class for MicroPython under Python, on stand-ins for pins and clock: which
-// pins change, in which order, and when, across the wrap of the clock. A look at
-// that clock takes a microsecond, so a row comes up to a few too late.
-func TestReferenceMicroPythonOnStandIns(t *testing.T) {
+// The class for MicroPython run by MicroPython itself, on a stand-in for the pins
+// of a board and a clock that each run sees alike: which pins change, in which
+// order, and when, across the wrap of the clock. A look at that clock takes a
+// microsecond, so a row comes up to a few too late.
+func TestReferenceMicroPython(t *testing.T) {
 	for _, mode := range sequence.Modes {
 		t.Run(mode.Name, func(t *testing.T) {
 			w := ramped(t, mode)
 			w.Board.Numbered, w.Board.Pins = true, [4]int{8, 6, 7, 2}
 			w.Board.ActiveLow, w.IdleOff = mode.Name == sequence.Wave.Name, mode.Name == sequence.Full.Name
-			run := outside{name: "source/micropython-" + mode.Name, given: map[string][]byte{"coil.py": made(t, "micropython", w)}, sources: []string{"source/pins.py"},
-				command: "/usr/bin/python3 -W error pins.py", version: "/usr/bin/python3 --version"}
+			run := outside{name: "source/micropython-" + mode.Name, given: map[string][]byte{"coil.py": made(t, "micropython", w)}, sources: []string{"source/pins.py", "source/pins.mjs"},
+				npm: []string{"@micropython/micropython-webassembly-pyscript"}, command: "node pins.mjs", version: "node --version"}
 			w.samePins(t, string(run.said(t)))
 		})
 	}
@@ -28,6 +29,10 @@ func TestReferenceMicroPythonOnStandIns(t *testing.T) {
 func (w *Walk) samePins(t *testing.T, said string) {
 	t.Helper()
 	lines := strings.Split(strings.TrimSpace(said), "\n")
+	if lines[0] != "micropython (1, 28, 0)" {
+		t.Fatalf("run by %q", lines[0])
+	}
+	lines = lines[1:]
 	levels := w.Board.Levels(off)
 	for k, number := range w.Board.Pins { // made outputs with nothing on
 		if want := fmt.Sprintf("0 pin %d %d", number, levels[k]); lines[k] != want {

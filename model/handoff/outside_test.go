@@ -21,6 +21,7 @@ type outside struct {
 	name    string            // of the recording
 	given   map[string][]byte // files by their names
 	sources []string          // of ours under testdata/reference, given as they are
+	npm     []string          // packages of npm/PACKAGES.txt, under node_modules
 	command string            // for sh, in a folder with the files
 	version string            // for sh
 	result  string            // the file that counts; "" for what was printed
@@ -43,7 +44,7 @@ func (o *outside) said(t *testing.T) []byte {
 		}
 		files[filepath.Base(name)] = text
 	}
-	hash := o.hash(files)
+	hash := o.hash(t, files)
 	recording := filepath.Join(references, o.name+".txt")
 	required, record := os.Getenv("COILWALK_TOOLS") == "required", os.Getenv("COILWALK_RECORD") != ""
 	var live []byte
@@ -77,8 +78,9 @@ func (o *outside) said(t *testing.T) []byte {
 	return live
 }
 
-// hash is over the command, and the names and texts of the files.
-func (o *outside) hash(files map[string][]byte) string {
+// hash is over the command, the names and texts of the files, and the packages.
+func (o *outside) hash(t *testing.T, files map[string][]byte) string {
+	t.Helper()
 	var names []string
 	for name := range files {
 		names = append(names, name)
@@ -88,6 +90,9 @@ func (o *outside) hash(files map[string][]byte) string {
 	fmt.Fprintf(h, "%s\n", o.command)
 	for _, name := range names {
 		fmt.Fprintf(h, "%s %d\n%s", name, len(files[name]), files[name])
+	}
+	for _, p := range choose(t, o.npm) {
+		fmt.Fprintf(h, "%s %s %s\n", p.name, p.version, p.integrity)
 	}
 	return fmt.Sprintf("%x", h.Sum(nil))
 }
@@ -99,6 +104,9 @@ func (o *outside) run(t *testing.T, files map[string][]byte) []byte {
 		if err := os.WriteFile(filepath.Join(folder, name), text, 0o600); err != nil {
 			t.Fatal(err)
 		}
+	}
+	if len(o.npm) > 0 {
+		install(t, folder, o.npm...)
 	}
 	printed := shell(t, folder, o.command)
 	if o.result == "" {

@@ -1,11 +1,14 @@
-# Runs the class that coilwalk wrote for MicroPython (coil.py) under Python, on
-# stand-ins for MicroPython's pins and clock, and prints every change of a pin.
+# Runs the class that coilwalk wrote for MicroPython (coil.py) under MicroPython,
+# on a stand-in for the pins of a board, and prints every change of a pin. The
+# clock is ours too, so that each run sees the same times, but it wraps where
+# MicroPython's own does, and its arithmetic is MicroPython's.
 import sys
 import time
-import types
+
+print(sys.implementation.name, sys.implementation.version[:3])
 
 now = 0
-PERIOD = 1 << 30  # of the counter of microseconds, which wraps
+PERIOD = time.ticks_add(0, -1) + 1  # of the counter of microseconds
 START = PERIOD - 3000
 
 
@@ -22,24 +25,26 @@ class Pin:
         self.level = level
 
 
-def ticks_us():
-    global now
-    now += 1  # a look at the clock takes its time
-    return (START + now) % PERIOD
+class Machine:
+    Pin = Pin
 
 
-def ticks_diff(a, b):
-    return (a - b + PERIOD // 2) % PERIOD - PERIOD // 2
+class Time:
+    ticks_add, ticks_diff = time.ticks_add, time.ticks_diff
+
+    @staticmethod
+    def ticks_us():
+        global now
+        now += 1  # a look at the clock takes its time
+        return time.ticks_add(START, now)
+
+    @staticmethod
+    def sleep_us(us):
+        global now
+        now += us
 
 
-def sleep_us(us):
-    global now
-    now += us
-
-
-time.ticks_us, time.ticks_diff, time.sleep_us = ticks_us, ticks_diff, sleep_us
-time.ticks_add = lambda a, b: (a + b) % PERIOD
-sys.modules["machine"] = types.SimpleNamespace(Pin=Pin)
+sys.modules["machine"], sys.modules["time"] = Machine, Time
 
 import coil
 
