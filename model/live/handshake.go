@@ -13,6 +13,8 @@ type Wanted struct {
 	Low  bool   // outputs are switched on by the low level
 	// Given says whether Low was said; else the firmware's own word counts.
 	Given bool
+
+	patience time.Duration // with a board that starts; 0 for startTime
 }
 
 // usualPins are taken when neither person nor firmware names any.
@@ -65,7 +67,11 @@ func shake(port stream, name string, w Wanted) (*Board, error) {
 
 // known asks for version, name, abilities and guard.
 func (b *Board) known(w Wanted) error {
-	named, err := b.until([]byte{version}, askEvery, startTime, func(m message) bool { return !m.sysex && m.command == version })
+	patience := w.patience
+	if patience == 0 {
+		patience = startTime
+	}
+	named, err := b.until([]byte{version}, askEvery, patience, func(m message) bool { return !m.sysex && m.command == version })
 	if err != nil {
 		return fmt.Errorf("%w; is there firmware with Firmata on it, at %d baud? coilwalk write firmware writes one", err, w.Baud)
 	}
