@@ -155,7 +155,7 @@ func moments(t *testing.T, file string, channels []string, low bool) (all []mome
 	defer r.Close()
 	var watch []int
 	for _, name := range channels {
-		for k, c := range r.Channels() {
+		for k, c := range r.Channels {
 			if c.Name == name {
 				watch = append(watch, k)
 			}

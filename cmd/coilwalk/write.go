@@ -30,6 +30,7 @@ type writeFlags struct {
 	start            quantity.Rate
 	accel            float64
 	prescale, rows   int64
+	baud             int64
 	out              string
 	force            bool
 }
@@ -71,6 +72,7 @@ written. Without --out it is printed; no file is replaced without --force.
 	c.Flags().Float64Var(&f.accel, "accel", 0, "speed up by so many `rows/s` in each second (coilwalk ramp says what the motor follows)")
 	c.Flags().Var(&f.clock, "clock", "of the controller")
 	c.Flags().Int64Var(&f.prescale, "prescale", handoff.UsualPrescale, "clock cycles to a tick of the timer")
+	c.Flags().Int64Var(&f.baud, "baud", handoff.UsualBaud, "firmware: `bits` a second of the serial line")
 	c.Flags().Int64Var(&f.rows, "rows", 0, "vcd: rows of the move forward and of that back (two cycles, and the ramp)")
 	c.Flags().StringVar(&f.out, "out", "", "the `file` to write; - prints")
 	c.Flags().BoolVar(&f.force, "force", false, "replace a file that is there")
@@ -111,7 +113,10 @@ func (p *program) walk(c *cobra.Command, kind handoff.Kind, f *writeFlags) (*han
 	if err != nil {
 		return nil, err
 	}
-	w := &handoff.Walk{Motor: m, IdleOff: f.idleOff, Stepper: f.stepper}
+	if err := f.fit(c, kind); err != nil {
+		return nil, err
+	}
+	w := &handoff.Walk{Motor: m, IdleOff: f.idleOff, Stepper: f.stepper, Baud: f.baud}
 	if w.Mode, err = f.mode.chosen(c); err != nil {
 		return nil, err
 	}
@@ -136,6 +141,22 @@ func (p *program) walk(c *cobra.Command, kind handoff.Kind, f *writeFlags) (*han
 	}
 	w.Rows, err = f.moved(c, kind, w)
 	return w, err
+}
+
+// fit refuses options that say nothing of the kind.
+func (f *writeFlags) fit(c *cobra.Command, kind handoff.Kind) error {
+	if kind.Name != handoff.Bench {
+		if c.Flags().Changed("baud") {
+			return errors.New("--baud goes with firmware only; the other kinds have no serial line")
+		}
+		return nil
+	}
+	for _, name := range []string{"mode", "divide", "levels", "idle-off", "stepper", "ramp", "rate", "start", "accel", "prescale"} {
+		if c.Flags().Lookup(name) != nil && c.Flags().Changed(name) {
+			return fmt.Errorf("--%s says nothing of firmware: what rows there are, and when, is told it on its serial line", name)
+		}
+	}
+	return nil
 }
 
 // board reads how the outputs sit on the controller.

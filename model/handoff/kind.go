@@ -32,6 +32,7 @@ var Kinds = []Kind{
 	{Name: "vcd", Title: "the walk as a recording of the pins", Ending: ".vcd", write: writeVCD, read: readVCD},
 	{Name: "markdown", Title: "a table for notes", Ending: ".md", Micro: true, write: writeMarkdown, read: readMarkdown},
 	{Name: "text", Title: "a table in plain text", Ending: ".txt", Micro: true, write: writeText, read: readText},
+	{Name: Bench, Title: "bench firmware for a board with an AVR chip, in C", Ending: ".c", write: writeFirmware, read: readFirmware},
 }
 
 // KindNamed finds a kind by its word.
@@ -50,6 +51,8 @@ func (k Kind) Allows(w *Walk) error {
 		return fmt.Errorf("microsteps are currents between off and on, which %s can not hold as bits of a port; take wave, full or half step, or write csv, json, markdown or text", k.Name)
 	case w.Stepper && !k.Stepper:
 		return fmt.Errorf("there is a stepping source in c and cpp only, not in %s", k.Name)
+	case k.Name == Bench:
+		return w.benchable()
 	}
 	return nil
 }
@@ -60,6 +63,10 @@ type contents struct {
 	moments   []Moment                  // of a recording
 	until     int64                     // ticks at which it ends
 	intervals []int64                   // nil where the file holds none
+
+	board         *Board // of the bench firmware, with what follows
+	direction     string // the register that makes the pins outputs
+	baud, clockHz int64
 }
 
 // Names of the tables.

@@ -32,8 +32,11 @@ func (k Kind) prove(w *Walk, text []byte) error {
 	if err != nil {
 		return err
 	}
-	if k.Name == "vcd" {
+	switch k.Name {
+	case "vcd":
 		return w.proveMoments(c)
+	case Bench:
+		return w.proveBoard(c)
 	}
 	want := w.tables()
 	if len(c.tables) != len(want) {
