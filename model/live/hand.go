@@ -128,10 +128,8 @@ func (m *Motor) heard(e Event, now time.Time) {
 	case Lost:
 		m.off(e.Why)
 		m.change(func(s *State) { s.Lost, s.Why = true, e.Why })
-	default:
-		if m.armed || m.on {
-			m.off(e.Why)
-		}
+	default: // a later word may say better why than the first did
+		m.off(e.Why)
 	}
 }
 
