@@ -101,8 +101,6 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	l.sync(e)
 	off := e.bench.Released()
 	switch a.Word {
-	case "stop":
-		return nil // the space bar has done it
 	case "run":
 		return l.run(e)
 	case "faster", "slower", "rate":
