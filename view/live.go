@@ -129,6 +129,11 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	if err := a.Do(trial, args); err != nil {
 		return err
 	}
+	for a.Word == "mode" && len(args) == 0 && !wholeRows(trial) { // on to one that pins can give
+		if err := a.Do(trial, args); err != nil {
+			return err
+		}
+	}
 	if off && a.Word == "restart" {
 		trial.Release()
 	}
@@ -149,6 +154,17 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	l.waits = &waits{number: number, trial: trial, before: before, since: e.Now()}
 	l.sync(e)
 	return nil
+}
+
+// wholeRows says whether every row of the order is one of on and off.
+func wholeRows(b *bench.Bench) bool {
+	outputs, _ := b.Ahead()
+	for _, row := range outputs {
+		if !row.Whole() {
+			return false
+		}
+	}
+	return true
 }
 
 // run starts or ends a run.

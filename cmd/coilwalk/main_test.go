@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -20,6 +21,9 @@ var binary, reckoner string
 var atOnce = []string{"read"}
 
 func TestMain(m *testing.M) {
+	flag.Parse()
+	// Those that run side by side here wait for a screen or a clock, not for a processor.
+	_ = flag.Set("test.parallel", "8")
 	os.Exit(withBinary(m))
 }
 

@@ -144,6 +144,17 @@ func (x *terminal) shows(words ...string) string {
 	return ""
 }
 
+// until waits until the screen is as it has to be.
+func (x *terminal) until(is func(text string) bool) {
+	x.t.Helper()
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+		if is(x.text()) {
+			return
+		}
+	}
+	x.t.Fatalf("waited in vain; the screen shows\n%s\n%s", x.text(), x.errs.String())
+}
+
 // ends waits for the program to end and gives its exit status, 128 + n when
 // signal n killed it outright.
 func (x *terminal) ends() int {

@@ -74,7 +74,7 @@ func (b *Bench) Read() Reading {
 // coil ends, and what stands on the outputs, a number of rows later in the
 // order (not in the way of Next).
 func (b *Bench) RowAt(later int64) (coils, outputs sequence.Row) {
-	outputs = b.outputs(b.now.step + later)
+	outputs = b.row(b.now.step + later)
 	return b.through(outputs), outputs
 }
 

@@ -12,23 +12,26 @@ const tickTime = 50 * time.Millisecond
 
 // hand is what the motor's goroutine keeps to itself.
 type hand struct {
-	armed, on bool
-	held      Step      // that was sent last
-	since     time.Time // its heat was counted last
-	rowSince  time.Time // the row is held, without a run
-	touched   time.Time // by a person
-	looked    time.Time // at the clocks
-	pinged    time.Time
-	asked     time.Time // the oldest question without an answer
-	sent      uint64    // number of the last question
-	answered  uint64    // of the last answer
+	armed, on  bool
+	held       Step      // that was sent last
+	since      time.Time // its heat was counted last
+	rowSince   time.Time // the row is held, without a run
+	touched    time.Time // by a person
+	looked     time.Time // at the clocks
+	lookedWall time.Time // the one on the wall
+	wall       func(now time.Time) time.Time
+	pinged     time.Time
+	asked      time.Time // the oldest question without an answer
+	sent       uint64    // number of the last question
+	answered   uint64    // of the last answer
 
 	running *runs // nil without a run
 	ran     *runs // the last one, whose rows may not all be acknowledged yet
 }
 
 func (m *Motor) begin(now time.Time) {
-	m.touched, m.looked, m.pinged = now, now, now
+	m.wall = func(now time.Time) time.Time { return now.Round(0) } // without the monotonic part
+	m.touched, m.looked, m.pinged, m.lookedWall = now, now, now, m.wall(now)
 	m.readHeat()
 }
 
@@ -46,6 +49,7 @@ func (m *Motor) arm(now time.Time) error {
 	}
 	m.armed, m.on = true, false
 	m.touched, m.looked, m.pinged, m.asked = now, now, now, time.Time{}
+	m.lookedWall = m.wall(now)
 	m.sent, m.answered = 0, 0
 	m.ping(now)
 	m.change(func(s *State) { s.Armed, s.On, s.Row, s.Why = true, false, 0, "" })
@@ -128,10 +132,8 @@ func (m *Motor) heard(e Event, now time.Time) {
 	case Lost:
 		m.off(e.Why)
 		m.change(func(s *State) { s.Lost, s.Why = true, e.Why })
-	default:
-		if m.armed || m.on {
-			m.off(e.Why)
-		}
+	default: // a later word may say better why than the first did
+		m.off(e.Why)
 	}
 }
 
@@ -157,16 +159,11 @@ func (m *Motor) readHeat() (celsius, most float64) {
 	return celsius, most
 }
 
-// apart gives how far the two clocks went apart between two looks: one of them
-// stands still while the machine sleeps.
-func apart(from, to time.Time) time.Duration {
-	return (to.Round(0).Sub(from.Round(0)) - to.Sub(from)).Abs()
-}
-
 // tick looks at everything that may be wrong, and sends what is due.
 func (m *Motor) tick(now time.Time) {
-	jumped, heldUp := apart(m.looked, now), now.Sub(m.looked)
-	m.looked = now
+	heldUp, wall := now.Sub(m.looked), m.wall(now)
+	jumped := (wall.Sub(m.lookedWall) - heldUp).Abs() // one of the two stands still while the machine sleeps
+	m.looked, m.lookedWall = now, wall
 	m.pass(now)
 	celsius, most := m.readHeat()
 	if !m.armed {

@@ -63,12 +63,11 @@ func (b *Board) hear(m message) {
 	}
 	switch {
 	case !m.sysex && m.command == version:
-		if b.about.Guard.Known {
-			b.begunAnew()
+		if b.about.Guard.Known { // unasked, at its start: its notice says why
 			return
 		}
 		b.answered(func(a asked) (Row, bool) { return a.row, true })
-	case m.sysex && m.command == firmwareName:
+	case m.sysex && m.command == firmwareName && !b.about.Guard.Known:
 		b.begunAnew()
 	case m.sysex && m.command == stateAnswer && len(m.data) >= 3:
 		b.pinStands(int(m.data[0]), m.data[1], m.data[2:])
@@ -79,7 +78,7 @@ func (b *Board) hear(m message) {
 		})
 	case m.sysex && m.command == benchMessage && len(m.data) == 2 && m.data[0] == benchNotice:
 		b.mu.Lock()
-		b.row, b.stands, b.armed = 0, 0, false
+		b.row, b.stands, b.armed, b.waiting = 0, 0, false, nil
 		b.mu.Unlock()
 		why, known := notices[m.data[1]]
 		if !known {

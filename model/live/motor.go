@@ -41,6 +41,7 @@ type Motor struct {
 
 	commands chan func()
 	done     chan struct{}
+	ended    chan struct{} // the loop has
 	once     sync.Once
 
 	mu    sync.Mutex
@@ -79,7 +80,7 @@ func Hold(link Link, heat Heat, tell func()) *Motor {
 }
 
 func newMotor(link Link, heat Heat, tell func()) *Motor {
-	m := &Motor{link: link, heat: heat, tell: tell, commands: make(chan func(), 16), done: make(chan struct{})}
+	m := &Motor{link: link, heat: heat, tell: tell, commands: make(chan func(), 16), done: make(chan struct{}), ended: make(chan struct{})}
 	m.state.About = link.About()
 	m.begin(time.Now())
 	return m
@@ -161,14 +162,22 @@ func (m *Motor) Touch() {
 
 // Close switches off and ends the link.
 func (m *Motor) Close() error {
-	err := m.link.Close()
+	halting := m.link.Halt()
 	m.once.Do(func() { close(m.done) })
-	return err
+	select {
+	case <-m.ended: // nothing is sent any more, and an end of the link is meant
+	case <-time.After(writeTime):
+	}
+	if err := m.link.Close(); halting == nil {
+		halting = err
+	}
+	return halting
 }
 
 // loop is the one goroutine that holds the motor. A fault of ours in it switches
 // off as everything else does.
 func (m *Motor) loop() {
+	defer close(m.ended)
 	defer func() {
 		if r := recover(); r != nil {
 			_ = m.link.Halt()
