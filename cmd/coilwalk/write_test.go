@@ -104,6 +104,17 @@ func TestWriteRefuses(t *testing.T) {
 		{"write c --accel 500 --ramp 20000,15000", "--ramp and --accel both say how a move speeds up"},
 		{"write c --accel 500 --rate 900/s --start 1000/s", "is above --rate"},
 		{"write c --accel 0.001 --rate 900/s", "to speed up from 0 to 900 rows a second takes"},
+		{"write c --baud 9600", "--baud goes with firmware only"},
+		{"write firmware --mode full", "--mode says nothing of firmware: what rows there are, and when, is told it on its serial line"},
+		{"write firmware --ramp 20000,15000", "--ramp says nothing of firmware"},
+		{"write firmware --stepper", "--stepper says nothing of firmware"},
+		{"write firmware --rows 64", "--rows goes with vcd only"},
+		{"write firmware --bits 0,1,2,8", "PORTB has no bit 8; it has bits 0 to 7"},
+		{"write firmware --port PORTC", "pins 14 and 16 do not change in one message"},
+		{"write firmware --port PORTA", "give those of outputs 1 to 4, as --pins 24,25,26,27"},
+		{"write firmware --port PORTD", "pins 0 and 1 are the serial line"},
+		{"write firmware --baud 1200", "9600 to 250000 are wanted"},
+		{"write firmware --clock 1MHz", "gets no nearer to 57600 baud than +8.5 %"},
 		{"write", "one kind of file is wanted: c, cpp"},
 		{"write micropyton", `did you mean "coilwalk write micropython"?`},
 		{"write fortran", `"fortran" is no kind of file; c, cpp`},
@@ -134,6 +145,34 @@ func TestWriteRefuses(t *testing.T) {
 		r := call(t, "", strings.Fields(c.args)...)
 		if r.status != 2 || !strings.Contains(r.errs, c.says) || strings.Count(r.errs, "\n") != 1 || r.out != "" {
 			t.Errorf("%s: status %d, said %q%q, want %q", c.args, r.status, r.out, r.errs, c.says)
+		}
+	}
+}
+
+// The bench firmware goes into a file as it is printed, and what is said of it is
+// what its board needs.
+func TestWriteFirmware(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "bench.c")
+	printed := call(t, "", "write", "firmware", "--active", "low", "--port", "PORTC", "--bits", "5,4,3,2", "--baud", "38400")
+	r := call(t, "", "write", "firmware", "--active", "low", "--port", "PORTC", "--bits", "5,4,3,2", "--baud", "38400", "--out", file)
+	text, err := os.ReadFile(file)
+	if r.status != 0 || err != nil || string(text) != printed.out {
+		t.Fatalf("status %d, %v, %d and %d bytes: %s", r.status, err, len(text), len(printed.out), r.errs)
+	}
+	for _, words := range []string{"read back and found to be for the board that was meant", "Caution: in reset and in its boot loader a pin floats: put 10 kOhm from each output's pin to the logic supply"} {
+		if !strings.Contains(r.out, words) {
+			t.Errorf("%q is not said in\n%s", words, r.out)
+		}
+	}
+	for _, words := range []string{"\n#define COIL_PORT PORTC ", "\n#define COIL_PIN_1 19 ", "\n#define COIL_BIT_4 2\n", "\n#define COIL_ON 0 ", "\n#define BAUD 38400UL\n"} {
+		if !strings.Contains(printed.out, words) {
+			t.Errorf("%q is not in the file", words)
+		}
+	}
+	told := call(t, "", "write", "firmware", "--json")
+	for _, words := range []string{`"mode": null`, `"rate": null`, `"kind": "firmware"`} {
+		if !strings.Contains(told.out, words) {
+			t.Errorf("the JSON has not %s: %.300s", words, told.out)
 		}
 	}
 }

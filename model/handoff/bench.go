@@ -72,12 +72,29 @@ func (b Board) Bench() (Board, error) {
 	return b, nil
 }
 
+// baud gives the speed of the serial line.
+func (w *Walk) baud() int64 {
+	if w.Baud == 0 {
+		return UsualBaud
+	}
+	return w.Baud
+}
+
+// Pull says what the board needs beside its firmware.
+func (b Board) Pull() string {
+	to, level := "ground", "high"
+	if b.ActiveLow {
+		to, level = "the logic supply", "low"
+	}
+	return fmt.Sprintf("in reset and in its boot loader a pin floats: put 10 kOhm from each output's pin to %s, so that none is taken for %s.", to, level)
+}
+
 // benchable says whether the bench firmware can be for a walk's board.
 func (w *Walk) benchable() error {
 	if _, err := w.Board.Bench(); err != nil {
 		return err
 	}
-	hz, baud := w.Pace.ClockHz, w.Baud
+	hz, baud := w.Pace.ClockHz, w.baud()
 	switch {
 	case hz < leastHz || hz > mostHz:
 		return fmt.Errorf("a clock of %d Hz is none of such a board; 1 MHz to 32 MHz is", hz)
@@ -116,7 +133,7 @@ func writeFirmware(w *Walk) []byte {
 	if err != nil {
 		panic(err) // Allows has refused it
 	}
-	f := firmwareOf{Head: block(w.benchHead(b)), Port: b.Port, Direction: "DDR" + b.Port[4:], Bits: b.Bits, Pins: b.Pins, On: 1, Baud: w.Baud, ClockHz: w.Pace.ClockHz}
+	f := firmwareOf{Head: block(w.benchHead(b)), Port: b.Port, Direction: "DDR" + b.Port[4:], Bits: b.Bits, Pins: b.Pins, On: 1, Baud: w.baud(), ClockHz: w.Pace.ClockHz}
 	if b.ActiveLow {
 		f.On = 0
 	}
@@ -182,8 +199,8 @@ func (w *Walk) proveBoard(c contents) error {
 		return fmt.Errorf("the board is read as %+v, %+v is meant", *c.board, want)
 	case c.direction != "DDR"+want.Port[4:]:
 		return fmt.Errorf("%s is read as what makes outputs of %s", c.direction, want.Port)
-	case c.baud != w.Baud || c.clockHz != w.Pace.ClockHz:
-		return fmt.Errorf("%d baud at %d Hz are read, %d at %d are meant", c.baud, c.clockHz, w.Baud, w.Pace.ClockHz)
+	case c.baud != w.baud() || c.clockHz != w.Pace.ClockHz:
+		return fmt.Errorf("%d baud at %d Hz are read, %d at %d are meant", c.baud, c.clockHz, w.baud(), w.Pace.ClockHz)
 	}
 	return nil
 }

@@ -23,7 +23,7 @@ func (w *Walk) benchHead(b Board) (lines []string) {
 		add("Output %d: lead %s, coil end %s%s.", k+1, w.Motor.Output(w.Motor.Wiring, k), e, board.seat(k))
 	}
 	add("%s.", w.supply())
-	add("A %s pin switches its coil on. %d baud, 8 bits, no parity, 1 stop bit.", b.level(), w.Baud)
+	add("A %s pin switches its coil on. %d baud, 8 bits, no parity, 1 stop bit.", b.level(), w.baud())
 	add("")
 	add("To build it, with your chip in the place of CHIP:")
 	add("    avr-gcc -mmcu=CHIP -std=c99 -Os -Wall -o bench.elf bench.c")

@@ -32,7 +32,7 @@ func walkOf(tb testing.TB, mode sequence.Mode) *Walk {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return &Walk{Motor: flap(tb), Mode: mode, Board: Plain, Pace: pace, Rows: 16}
+	return &Walk{Motor: flap(tb), Mode: mode, Board: Plain, Pace: pace, Rows: 16, Baud: UsualBaud}
 }
 
 // drawnWalk draws a walk on any board, wiring, mode and pace, for a kind.
@@ -56,6 +56,10 @@ func drawnWalk(t *rapid.T, kind Kind) *Walk {
 	if rapid.Bool().Draw(t, "ported") {
 		w.Board.Port = "PORTD"
 	}
+	if kind.Name == Bench {
+		drawBench(t, w)
+		return w
+	}
 	pace := Pace{ClockHz: rapid.SampledFrom([]int64{1_000_000, 7_372_800, 16_000_000, 48_000_000}).Draw(t, "clock"), Prescale: rapid.SampledFrom([]int64{1, 8, 64}).Draw(t, "prescale")}
 	intervals := []int64{rapid.Int64Range(2000, 100_000).Draw(t, "first us") * pace.ClockHz / pace.Prescale / 1_000_000}
 	least := 50 * pace.ClockHz / pace.Prescale / 1_000_000
@@ -69,6 +73,19 @@ func drawnWalk(t *rapid.T, kind Kind) *Walk {
 	}
 	w.Rows = rapid.Int64Range(int64(w.Mode.Rows()), 70).Draw(t, "rows")
 	return w
+}
+
+// drawBench draws a board that the bench firmware can be for.
+func drawBench(t *rapid.T, w *Walk) {
+	w.Board.Port = rapid.SampledFrom([]string{"", "PORTB", "PORTD", "PORTA", "PORTL"}).Draw(t, "port")
+	w.Board.Bits = [4]int(rapid.SliceOfNDistinct(rapid.IntRange(2, 7), 4, 4, rapid.ID).Draw(t, "port's bits"))
+	if w.Board.Port == "PORTA" || w.Board.Port == "PORTL" || rapid.Bool().Draw(t, "numbered") {
+		first := firmataPort * rapid.IntRange(1, 15).Draw(t, "port of pins")
+		w.Board.Numbered, w.Board.Pins = true, [4]int(rapid.SliceOfNDistinct(rapid.IntRange(first, first+firmataPort-1), 4, 4, rapid.ID).Draw(t, "pins"))
+	}
+	w.Mode, w.Stepper = sequence.Half, false
+	w.Baud = rapid.SampledFrom([]int64{9600, 19200, 38400, 57600}).Draw(t, "baud")
+	w.Pace, _ = Even(rapid.SampledFrom([]int64{7_372_800, 8_000_000, 16_000_000, 20_000_000}).Draw(t, "hertz"), 8, 100)
 }
 
 // What is made is proven within Make: here is held that the proof never fails for
@@ -130,6 +147,9 @@ func changes(kind Kind) [][2]string {
 		return [][2]string{{`"word": 12`, `"word": 13`}, {"43210", "43211"}}
 	case "markdown":
 		return [][2]string{{"| 5 | 0 | 0 |", "| 5 | 0 | 1 |"}, {"0x0c", "0x0d"}, {"43210", "43211"}}
+	case Bench:
+		return [][2]string{{"PORT PORTB", "PORT PORTC"}, {"DDRB", "DDRD"}, {"BIT_2 1", "BIT_2 2"}, {"PIN_3 10", "PIN_3 12"}, {"COIL_ON 1", "COIL_ON 0"}, {"#define COIL_BIT_4 3\n", ""},
+			{"57600UL", "38400UL"}, {"F_CPU 16000000UL", "F_CPU 8000000UL"}}
 	case "text":
 		return [][2]string{{"    5     0     0     1", "    5     0     1     1"}, {"0x0c", "0x0d"}, {"43210", "43211"}}
 	}

@@ -18,7 +18,7 @@ type Walk struct {
 	Rows    int64 // of each move of a recording
 	IdleOff bool  // coils off when nothing moves
 	Stepper bool  // with a stepping source beside the tables
-	Baud    int64 // of the serial line of the bench firmware
+	Baud    int64 // of the serial line of the bench firmware; 0: the usual one
 }
 
 // Row gives what the outputs do at a step, output 1 first, 1 being on.

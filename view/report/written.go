@@ -13,12 +13,12 @@ type Written struct {
 	File      *string  `json:"file"` // null where it was printed
 	Bytes     int      `json:"bytes"`
 	Motor     string   `json:"motor"`
-	Mode      string   `json:"mode"`
+	Mode      *string  `json:"mode"` // null where the file holds no rows, and so are its rates
 	Drive     string   `json:"drive"`
 	Wiring    []string `json:"wiring"`
 	Stepper   bool     `json:"stepper"`
-	StartRate float64  `json:"start_rate"`
-	Rate      float64  `json:"rate"`
+	StartRate *float64 `json:"start_rate"`
+	Rate      *float64 `json:"rate"`
 	Cautions  []string `json:"cautions"`
 	Written   *string  `json:"text"` // null where it went into a file
 	proven    bool     // read back; a drawing is not
@@ -26,8 +26,14 @@ type Written struct {
 
 // NewWritten tells of a text that was read back and found to be what was walked.
 func NewWritten(kind handoff.Kind, w *handoff.Walk, file string, printed bool, text []byte) Written {
-	out := Written{Coilwalk: Version, Kind: kind.Name, Bytes: len(text), Motor: w.Motor.Name, Mode: w.Mode.Name, Drive: w.Motor.Drive.String(),
-		Stepper: w.Stepper, StartRate: degrees(w.Pace.StartRate()), Rate: degrees(w.Pace.Rate()), Cautions: w.Cautions(), proven: !Drawn(kind)}
+	out := Written{Coilwalk: Version, Kind: kind.Name, Bytes: len(text), Motor: w.Motor.Name, Drive: w.Motor.Drive.String(),
+		Stepper: w.Stepper, Cautions: w.Cautions(), proven: !Drawn(kind)}
+	if kind.Name == handoff.Bench {
+		out.Cautions = append(out.Cautions, w.Board.Pull())
+	} else {
+		start, rate := degrees(w.Pace.StartRate()), degrees(w.Pace.Rate())
+		out.Mode, out.StartRate, out.Rate = &w.Mode.Name, &start, &rate
+	}
 	for _, e := range w.Motor.Wiring {
 		out.Wiring = append(out.Wiring, e.String())
 	}
@@ -45,8 +51,11 @@ func (o Written) Text() string {
 		return *o.Written
 	}
 	words := fmt.Sprintf("Written: %s, %d bytes", *o.File, o.Bytes)
-	if o.proven {
-		words += fmt.Sprintf(", read back and found to be the %s order of %s", o.Mode, o.Motor)
+	switch {
+	case o.Mode == nil:
+		words += ", read back and found to be for the board that was meant"
+	case o.proven:
+		words += fmt.Sprintf(", read back and found to be the %s order of %s", *o.Mode, o.Motor)
 	}
 	words += ".\n"
 	for _, caution := range o.Cautions {
