@@ -170,7 +170,7 @@ func (l *grip) run(e *Explorer) error {
 	if l.state.Running {
 		l.motor.Pause()
 		l.sync(e)
-		e.notice = advice("held on its last row: " + report.LatePhrase(l.motor.State().Pace))
+		e.notice = advice("held: " + report.LatePhrase(l.motor.State().Pace))
 		return nil
 	}
 	if l.waits != nil {
