@@ -279,6 +279,23 @@ func TestPreviewShowsAll(t *testing.T) {
 	}
 }
 
+// Firmware holds no rows: lines that say something of rows are told off, and what
+// the board is taken for stands there.
+func TestTakeAlongFirmware(t *testing.T) {
+	e, s := taking(t, "vent-flap", 120, 36)
+	s.at = lineNamed(t, s, "kind")
+	press(e, "enter", "backspace", "firmware", "enter")
+	v := e.View()
+	for _, words := range []string{"read back: it is for this board", "told on the serial line", "8,9,10,11 as usual", "loader a pin floats: put 10"} {
+		if s.err != nil || !strings.Contains(strings.Join(strings.Fields(v), " "), words) {
+			t.Errorf("%q is not said (%v):\n%s", words, s.err, v)
+		}
+	}
+	if strings.Contains(v, "a row every") || !strings.Contains(string(s.text), "#define COIL_PIN_1 8 ") {
+		t.Errorf("a pace is told, or the file is no firmware:\n%s", v)
+	}
+}
+
 // A table of one's own has no step mode; half step is taken, and that is said.
 func TestTakeAlongBesideATable(t *testing.T) {
 	m, _ := motor.BuiltIn("vent-flap")

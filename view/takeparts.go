@@ -60,6 +60,9 @@ func (t *takeScreen) proven() string {
 	if report.Drawn(t.sheet.kind) {
 		return "drawn; nothing reads a drawing back"
 	}
+	if t.sheet.kind.Name == handoff.Bench {
+		return "read back: it is for this board"
+	}
 	return "read back: it is the " + t.walk.Mode.Name + " order"
 }
 
@@ -79,7 +82,7 @@ func (t *takeScreen) drawFacts(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	if e.bench.Read().Rewired {
 		list.say("", "the leads as they were swapped on Walk", picture.Current)
 	}
-	if t.walk.Mode.Name != "micro" {
+	if t.walk.Mode.Name != "micro" && t.sheet.kind.Name != handoff.Bench {
 		list.say("pace", paceWords(t.walk.Pace), picture.Text)
 	}
 	if t.err == nil {
@@ -90,7 +93,7 @@ func (t *takeScreen) drawFacts(e *Explorer, g *picture.Grid, x, y, w, h int) {
 		}
 		list.say("proof", t.proven(), ink)
 	}
-	for k, words := range t.walk.Cautions()[1:] { // the first is told at the foot
+	for k, words := range t.sheet.kind.Cautions(t.walk)[1:] { // the first is told at the foot
 		name := ""
 		if k == 0 {
 			name = "care"

@@ -157,6 +157,16 @@ func (t *takeScreen) hints(e *Explorer, table bool) {
 	t.unset("ramp", "none; all rows alike")
 	t.unset("clock", "16MHz 8")
 	t.unset("rows", fmt.Sprintf("%d each way, in vcd", t.walk.Rows))
+	if t.sheet.kind.Name != handoff.Bench {
+		return
+	}
+	for _, name := range []string{"step mode", "holds", "at rest", "rate", "ramp", "rows"} {
+		t.unset(name, "told on the serial line")
+	}
+	if b, err := t.walk.Board.Bench(); err == nil {
+		t.unset("port", b.Port)
+		t.unset("pins", strings.Trim(strings.ReplaceAll(fmt.Sprint(b.Pins), " ", ","), "[]")+" as usual")
+	}
 }
 
 // make makes the file and its preview.

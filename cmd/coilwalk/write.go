@@ -46,7 +46,7 @@ What is written is read back first and must be what was walked, else nothing is
 written. Without --out it is printed; no file is replaced without --force.
 
 ` + kindLines(),
-		Example: "  coilwalk write c --port PORTB --bits 0,1,2,3 --out flap.c\n  coilwalk write c --stepper --port PORTB --ramp 20000,15000,12000 --clock 16MHz --prescale 8 --idle-off --out flap.c\n  coilwalk write micropython --pins 2,3,4,5 --motor my-motor.toml",
+		Example: "  coilwalk write c --port PORTB --bits 0,1,2,3 --out flap.c\n  coilwalk write c --stepper --port PORTB --ramp 20000,15000,12000 --clock 16MHz --prescale 8 --idle-off --out flap.c\n  coilwalk write micropython --pins 2,3,4,5 --motor my-motor.toml\n  coilwalk write firmware --port PORTB --bits 0,1,2,3 --active low --out bench.c",
 		Args:    oneKind,
 		RunE: func(c *cobra.Command, args []string) error {
 			kind, _ := report.KindNamed(args[0])

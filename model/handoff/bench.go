@@ -80,8 +80,16 @@ func (w *Walk) baud() int64 {
 	return w.Baud
 }
 
-// Pull says what the board needs beside its firmware.
-func (b Board) Pull() string {
+// Cautions say what harms, and for the bench firmware what its board needs.
+func (k Kind) Cautions(w *Walk) []string {
+	if k.Name != Bench {
+		return w.Cautions()
+	}
+	return append(w.Cautions(), w.Board.pull())
+}
+
+// pull says what the board needs beside its firmware.
+func (b Board) pull() string {
 	to, level := "ground", "high"
 	if b.ActiveLow {
 		to, level = "the logic supply", "low"

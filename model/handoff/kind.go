@@ -47,7 +47,7 @@ func KindNamed(name string) (Kind, bool) {
 // Allows says whether a walk can be written so, and if not, why.
 func (k Kind) Allows(w *Walk) error {
 	switch {
-	case !w.whole() && !k.Micro:
+	case !w.whole() && !k.Micro && k.Name != Bench:
 		return fmt.Errorf("microsteps are currents between off and on, which %s can not hold as bits of a port; take wave, full or half step, or write csv, json, markdown or text", k.Name)
 	case w.Stepper && !k.Stepper:
 		return fmt.Errorf("there is a stepping source in c and cpp only, not in %s", k.Name)

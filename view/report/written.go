@@ -27,10 +27,8 @@ type Written struct {
 // NewWritten tells of a text that was read back and found to be what was walked.
 func NewWritten(kind handoff.Kind, w *handoff.Walk, file string, printed bool, text []byte) Written {
 	out := Written{Coilwalk: Version, Kind: kind.Name, Bytes: len(text), Motor: w.Motor.Name, Drive: w.Motor.Drive.String(),
-		Stepper: w.Stepper, Cautions: w.Cautions(), proven: !Drawn(kind)}
-	if kind.Name == handoff.Bench {
-		out.Cautions = append(out.Cautions, w.Board.Pull())
-	} else {
+		Stepper: w.Stepper, Cautions: kind.Cautions(w), proven: !Drawn(kind)}
+	if kind.Name != handoff.Bench {
 		start, rate := degrees(w.Pace.StartRate()), degrees(w.Pace.Rate())
 		out.Mode, out.StartRate, out.Rate = &w.Mode.Name, &start, &rate
 	}
