@@ -130,6 +130,9 @@ func TestQuantisedMicrosteps(t *testing.T) {
 				t.Fatal(err)
 			}
 			exact, _ := Micro(divide, 0)
+			if raced && divide*levels > 1<<10 {
+				continue
+			}
 			for k := range int64(rounded.Rows()) {
 				f, g := rounded.Order().Row(k).Field(), exact.Order().Row(k).Field()
 				if n := f.A * float64(levels); math.Abs(n-math.Round(n)) > 1e-9 {

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"os"
 	"testing"
 	"time"
 
@@ -34,7 +33,7 @@ func BenchmarkBudgetWalk200x60(b *testing.B) {
 func TestBudgetAllocations(t *testing.T) {
 	_, next := running(t, 200, 60)
 	most := 200.0
-	if os.Getenv("COILWALK_RACE") != "" {
+	if raced {
 		most = 230 // the detector's own are among them
 	}
 	if n := testing.AllocsPerRun(100, func() { next() }); n > most {

@@ -13,6 +13,7 @@ import (
 )
 
 func TestWalkForwardAndBack(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 80, 24)
 	x.shows("vent flap", "half step", "row  1 of 8", "rotor  0.000°", "→ for the next row")
 	x.press(right)
@@ -35,6 +36,7 @@ func TestWalkForwardAndBack(t *testing.T) {
 }
 
 func TestSwappedLeadsShake(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 120, 36)
 	x.shows("row  1 of 8")
 	x.press("w")
@@ -73,6 +75,7 @@ func reading(screen, name string) string {
 }
 
 func TestSpaceStopsAndOnlyStops(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 80, 24)
 	x.shows("■ stopped")
 	x.press(" ")
@@ -106,6 +109,7 @@ func TestSpaceStopsAndOnlyStops(t *testing.T) {
 // A table with two columns exchanged, opened with the motor it is for: the
 // explorer names both swaps that cure it and the direction each gives.
 func TestTableOfOnesOwn(t *testing.T) {
+	t.Parallel()
 	folder := t.TempDir()
 	source := filepath.Join(folder, "flap.c")
 	write(t, source, `/* invented: the vent flap's firmware, columns 2 and 3 exchanged by mistake */
@@ -156,6 +160,7 @@ func write(t *testing.T, name, text string) {
 }
 
 func TestSignalsRestoreTheTerminal(t *testing.T) {
+	t.Parallel()
 	for _, s := range []syscall.Signal{syscall.SIGTERM, syscall.SIGHUP, syscall.SIGINT, syscall.SIGQUIT} {
 		t.Run(s.String(), func(t *testing.T) {
 			x := open(t, binary, 80, 24)
@@ -174,6 +179,7 @@ func TestSignalsRestoreTheTerminal(t *testing.T) {
 }
 
 func TestTerminalThatGoesAway(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 80, 24)
 	x.shows("row  1 of 8")
 	x.press(enter)
@@ -182,6 +188,7 @@ func TestTerminalThatGoesAway(t *testing.T) {
 }
 
 func TestResizeStorm(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 80, 24)
 	x.shows("row  1 of 8")
 	x.press(enter)
@@ -257,6 +264,7 @@ func TestIdleIsSilent(t *testing.T) {
 }
 
 func TestSizes(t *testing.T) {
+	t.Parallel()
 	for _, size := range [][2]int{{80, 24}, {100, 30}, {120, 36}, {200, 60}, {250, 80}} {
 		t.Run(fmt.Sprint(size[0], "x", size[1]), func(t *testing.T) {
 			x := open(t, binary, size[0], size[1], "--motor", "hybrid-8")
@@ -354,6 +362,7 @@ func next(screen string) string {
 
 // The vent flap's exact steps to a turn and its drift, on the screen.
 func TestShaftOnTheScreen(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 80, 24, "--mode", "full")
 	x.shows("row  1 of 4")
 	x.press("S")
@@ -370,6 +379,7 @@ func TestShaftOnTheScreen(t *testing.T) {
 // The fault bench: put one in, look at it shake on Walk, take it for what the own
 // motor does, and read what explains it.
 func TestFaultBench(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 120, 36, "--motor", "hybrid-4")
 	x.shows("row  1 of 8")
 	x.press("F")
@@ -420,6 +430,7 @@ func TestShaftIsAskedWhichLeadGoesWhere(t *testing.T) {
 
 // The same in the line mode, the wrong answer taken back.
 func TestShaftIsAskedInWords(t *testing.T) {
+	t.Parallel()
 	angle := map[string]int{"BN": 0, "GY": 90, "WH": 180, "GN": 270}
 	words := "ask ungeared\n"
 	for range 6 {
@@ -439,6 +450,7 @@ func TestShaftIsAskedInWords(t *testing.T) {
 // The rates of the motor, on the screen: the response at once, the rest when it
 // was run, and a verdict on a rate of one's own.
 func TestRatesOnTheScreen(t *testing.T) {
+	t.Parallel()
 	x := open(t, reckoner, 120, 36)
 	x.shows("row  1 of 8")
 	x.press("R")
@@ -456,6 +468,7 @@ func TestRatesOnTheScreen(t *testing.T) {
 // A run at a rate that the motor follows, then one that it does not, with the real
 // binary; stopped, the rotor is at rest, and a rewind takes the last row back.
 func TestARunFollowsOrBuzzes(t *testing.T) {
+	t.Parallel()
 	x := open(t, binary, 80, 24)
 	x.shows("row  1 of 8")
 	x.press("p")

@@ -88,6 +88,11 @@ func (f *ratesFlags) fit(c *cobra.Command, p *rotor.Plant, mode sequence.Mode, e
 const curvePoints = 16
 
 func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) {
+	if f.plot != "" { // before anything is run
+		if err := picture.CurvesGoTo(f.plot); err != nil {
+			return nil, fmt.Errorf("--plot: %w", err)
+		}
+	}
 	m, err := p.openMotor()
 	if err != nil {
 		return nil, err

@@ -7,6 +7,7 @@ import "testing"
 // The real binary on a real terminal: opened with its motor, each fault is gone
 // to and walked over, back and forth.
 func TestWalkThroughARecording(t *testing.T) {
+	t.Parallel()
 	x := open(t, reckoner, 120, 36, "../../testdata/recordings/flap-faults.vcd", "--motor", "vent-flap")
 	x.shows("[ReCording]", "2 faults in half step", "row 1 ")
 	x.press("n")

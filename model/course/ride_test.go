@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
 	"coilwalk/model/driver"
@@ -53,12 +54,22 @@ func even(n int, d float64) (all []float64) {
 	return all
 }
 
+// flapRates are those of the vent flap's motor by trials, run once for all tests.
+var flapRates = sync.OnceValue(func() rotor.Rates {
+	m, _ := motor.BuiltIn("vent-flap")
+	p, _, err := rotor.PlantOf(m, driver.Usual(m.Drive, false), quantity.Voltage{})
+	if err != nil {
+		panic(err)
+	}
+	found, _ := rotor.NewTrials(p, sequence.Half).Follow(rotor.Sweep{}, nil)
+	return found
+})
+
 // What the ride tells of a steady start is what the trials of rates tell: both
 // run the same machine, one from a recording, one from its own order.
 func TestRideAgreesWithTheRates(t *testing.T) {
 	m := machine(t, "vent-flap")
-	trials := rotor.NewTrials(m.Plant, sequence.Half)
-	found, _ := trials.Follow(rotor.Sweep{}, nil)
+	found := flapRates()
 	for _, part := range []float64{0.6, 0.9, 0.97, 1.04, 1.2, 2} {
 		rate := part * found.StartStop
 		v := Judge(lasting(even(100, 1e6/rate)), [4]string{"1", "2", "3", "4"}, Question{})
@@ -80,8 +91,7 @@ func TestRideAgreesWithTheRates(t *testing.T) {
 // brought there slowly, and not when it is not.
 func TestRampsSlowAndSteep(t *testing.T) {
 	m := machine(t, "vent-flap")
-	trials := rotor.NewTrials(m.Plant, sequence.Half)
-	found, _ := trials.Follow(rotor.Sweep{}, nil)
+	found := flapRates()
 	from, to := 0.7*found.StartStop, 0.9*found.PullOut
 	if to < 1.1*found.StartStop {
 		t.Fatalf("no slew range: %+v", found)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -86,6 +87,9 @@ func TestExplanationsAgainstPlayedTruth(t *testing.T) {
 	ratio := 4669.0 / 110 // of the vent flap's train
 	belief := believing(t, "vent-flap", "", sequence.Full, 1344, 42)
 	right, stated, runs := 0, 0.0, 400
+	if os.Getenv("COILWALK_RACE") != "" {
+		runs /= 8 // seeded, and nothing is done at once
+	}
 	for range runs {
 		divisor := []int{1, 1, 1, 2, 8, 16}[random.IntN(6)]
 		asDegrees := random.IntN(6) == 0

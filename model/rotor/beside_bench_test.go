@@ -50,7 +50,7 @@ func BenchmarkBesideLSODA(b *testing.B) {
 			c, o := twoPhases(b)
 			c.Method, c.Tolerance, c.Absolute, c.Every = "LSODA", 1e-8, r.absolute, r.every
 			o.figures = c
-			beside(b, c, &o, truth, truth, 5)
+			beside(b, c, &o, truth, truth, 3) // a process each, and far from its bound
 		})
 	}
 }
@@ -58,15 +58,15 @@ func BenchmarkBesideLSODA(b *testing.B) {
 // BenchmarkBesideNgspice runs the unipolar machine with clamps and dry friction.
 // The circuit is not quite our machine (unipolarCircuit), so each is held
 // against its own truth: the circuit against itself at a hundredth of the
-// tolerance and a twentieth of the step, ours against itself at 1e-13.
+// tolerance and a fifth of the step, ours against itself at 1e-13.
 func BenchmarkBesideNgspice(b *testing.B) {
 	needs(b, "ngspice", "--version")
 	c, o := unipolarCircuit(b)
 	closer := c
-	closer.Tolerance, closer.LongestStep = c.Tolerance/100, c.LongestStep/20
+	closer.Tolerance, closer.LongestStep = c.Tolerance/100, c.LongestStep/5
 	tight := o
 	tight.figures = closer
-	beside(b, c, &o, tight.run(b, tight.filled(b)).samples, c.ours(b, 1e-13, fullRows), 5)
+	beside(b, c, &o, tight.run(b, tight.filled(b)).samples, c.ours(b, 1e-13, fullRows), 3)
 }
 
 func twoPhasesTruth(b *testing.B, every float64) [][]float64 {

@@ -84,33 +84,11 @@ func Curve(p Plant, mode sequence.Mode, loads []float64, going func(done float64
 
 // point seeks the rates under the present load, from those of a lighter one.
 func (t *Trials) point(load, last float64) CurvePoint {
-	at := CurvePoint{Load: load}
-	s := t.bounds(Sweep{})
-	if last == 0 { // nothing to start from: upwards, coarsely
-		good := 0.0
-		for rate := 4 * s.Least; rate < s.Most && t.Start(rate); rate *= curveFirst {
-			good = rate
-		}
-		if good == 0 {
-			if !t.Start(s.Least) {
-				return at
-			}
-			good = s.Least
-		}
-		at.StartStop = t.edge(good, good*curveFirst, curveEdge, t.Start)
-	} else {
-		rate := last
-		for rate > s.Least && !t.Start(rate) {
-			rate /= curveDown
-		}
-		if rate <= s.Least {
-			return at
-		}
-		at.StartStop = rate
-		if rate < last {
-			at.StartStop = t.edge(rate, rate*curveDown, curveEdge, t.Start)
-		}
+	at := CurvePoint{Load: load, StartStop: t.startStop(last)}
+	if at.StartStop == 0 {
+		return at
 	}
+	s := t.bounds(Sweep{})
 	from := 0.8 * at.StartStop
 	s.Least = at.StartStop * sweepRatio
 	if above, _ := t.starts(s, func(float64) bool { return true }); len(above) > 0 { // over a resonance
@@ -119,6 +97,36 @@ func (t *Trials) point(load, last float64) CurvePoint {
 	}
 	at.PullOut = max(at.StartStop, t.highest(from, s.Most))
 	return at
+}
+
+// startStop seeks the rate up to which it starts under the present load, from that
+// of a lighter one; 0 when there is none.
+func (t *Trials) startStop(last float64) float64 {
+	s := t.bounds(Sweep{})
+	if last == 0 { // nothing to start from: upwards, coarsely
+		good := 0.0
+		for rate := 4 * s.Least; rate < s.Most && t.Start(rate); rate *= curveFirst {
+			good = rate
+		}
+		if good == 0 {
+			if !t.Start(s.Least) {
+				return 0
+			}
+			good = s.Least
+		}
+		return t.edge(good, good*curveFirst, curveEdge, t.Start)
+	}
+	rate := last
+	for rate > s.Least && !t.Start(rate) {
+		rate /= curveDown
+	}
+	if rate <= s.Least {
+		return 0
+	}
+	if rate < last {
+		return t.edge(rate, rate*curveDown, curveEdge, t.Start)
+	}
+	return rate
 }
 
 // highest brings a motor up from a rate at which it starts, and gives the rate at

@@ -46,23 +46,28 @@ func (p *Plant) FitStart(rate float64, mode sequence.Mode, estimates []Estimate)
 	starts := func(inertia float64) float64 {
 		q := *p
 		q.Inertia = inertia
-		points, _ := Curve(q, mode, []float64{q.Load.Torque}, nil)
-		return points[0].StartStop
+		t := NewTrials(q, mode)
+		t.Load(q.Load.Torque)
+		return t.startStop(0)
 	}
 	light, heavy := was, was
+	fast := starts(was)
+	slow := fast
 	for range 12 { // a lighter rotor starts faster
-		if starts(light) >= rate {
+		if fast >= rate {
 			break
 		}
 		light /= 2
+		fast = starts(light)
 	}
 	for range 12 {
-		if starts(heavy) <= rate {
+		if slow <= rate {
 			break
 		}
 		heavy *= 2
+		slow = starts(heavy)
 	}
-	if starts(light) < rate || starts(heavy) > rate {
+	if fast < rate || slow > rate {
 		return nil, &files.Complaint{What: fmt.Sprintf("no inertia makes the motor start at up to %g rows/s and no further", rate), Right: "is this rate in rows a second of the step mode, and the supply the one it was measured with?"}
 	}
 	for heavy/light > 1.01 {

@@ -35,16 +35,22 @@ func TestFitToARing(t *testing.T) {
 }
 
 func TestFitToAStartStopRate(t *testing.T) {
-	p := plantOf(t, "geared-can", "darlington")
-	list, err := p.FitStart(700, sequence.Half, []Estimate{{Figure: "inertia"}, {Figure: "damping"}})
-	if err != nil || len(list) != 2 || list[0].Figure != "damping" {
-		t.Fatalf("%v, %v", list, err)
+	motors := [][2]string{{"hybrid-4", "bridge"}, {"geared-can", "darlington"}}
+	if raced {
+		motors = motors[:1] // coupled halves take five times as long, and no two things are done at once
 	}
-	points, _ := Curve(p, sequence.Half, []float64{0}, nil)
-	if math.Abs(points[0].StartStop/700-1) > 0.03 {
-		t.Errorf("fitted to 700 it starts at up to %.0f", points[0].StartStop)
-	}
-	if _, err := p.FitStart(1e5, sequence.Half, nil); err == nil {
-		t.Error("100000 rows/s was fitted")
+	for _, m := range motors {
+		p := plantOf(t, m[0], m[1])
+		list, err := p.FitStart(700, sequence.Half, []Estimate{{Figure: "inertia"}, {Figure: "damping"}})
+		if err != nil || len(list) != 2 || list[0].Figure != "damping" {
+			t.Fatalf("%s: %v, %v", m[0], list, err)
+		}
+		points, _ := Curve(p, sequence.Half, []float64{0}, nil)
+		if math.Abs(points[0].StartStop/700-1) > 0.03 {
+			t.Errorf("%s, fitted to 700, starts at up to %.0f", m[0], points[0].StartStop)
+		}
+		if _, err := p.FitStart(1e5, sequence.Half, nil); err == nil {
+			t.Errorf("%s was fitted to 100000 rows/s", m[0])
+		}
 	}
 }

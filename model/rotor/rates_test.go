@@ -58,7 +58,11 @@ func TestHolesInTheStartStopRates(t *testing.T) {
 // inertia, inductance, detent and damping are estimates.
 func TestGearedCanMeetsItsSheet(t *testing.T) {
 	p := plantOf(t, "geared-can", "darlington")
-	r, ok := NewTrials(p, sequence.Half).Follow(Sweep{}, nil)
+	s := Sweep{}
+	if raced {
+		s.Least, s.Edge = 400, 0.02 // what lies far below is swept in full without the race detector
+	}
+	r, ok := NewTrials(p, sequence.Half).Follow(s, nil)
 	if !ok || r.StartStop < 600 || r.PullOut < 1000 || r.PullOut < r.StartStop {
 		t.Errorf("%+v, %v", r, ok)
 	}

@@ -86,8 +86,9 @@ func TestBreaksAwayInTime(t *testing.T) {
 // A creeping rotor comes to the rest of the statics, which marches along the
 // torque: with load, detent and friction, from anywhere, under any field.
 func TestRestIsThatOfTheStatics(t *testing.T) {
-	checked, tb := 0, t
+	drawn, checked, tb := 0, 0, t
 	rapid.Check(t, func(t *rapid.T) {
+		drawn++
 		r := random(t)
 		statics := anyMachine(r)
 		statics.PolePairs = 8
@@ -120,8 +121,8 @@ func TestRestIsThatOfTheStatics(t *testing.T) {
 			t.Fatalf("Rest says %v, the motion %v", places[0], m.State().Place)
 		}
 	})
-	if checked < 20 {
-		t.Errorf("only %d machines came to a rest", checked)
+	if 5*checked < drawn {
+		t.Errorf("only %d of %d machines came to a rest", checked, drawn)
 	}
 }
 

@@ -69,7 +69,11 @@ func cases(t *testing.T, each func(m benchMotor, p *person, readings []Reading, 
 	random := rand.New(rand.NewPCG(1, 2))
 	assignments := map[int]int{4: 3, 5: 5, 6: 90, 8: 105} // as many namings as there are assignments
 	for _, leads := range []int{4, 5, 6, 8} {
-		for i := range rounds * assignments[leads] {
+		runs := rounds * assignments[leads]
+		if raced {
+			runs = (runs + 3) / 4
+		}
+		for i := range runs {
 			m := benchMotor{leads: leads, ohm: []float64{1.5, 12, 52, 300}[random.IntN(4)], broke: -1}
 			p := &person{Rand: random, naming: random.Perm(leads), meter: 0.5 * random.Float64(),
 				noise: []float64{0, 0.01, 0.025, 0.05}[i%4], leave: []float64{0, 0.1, 0.25, 0.4}[i/4%4]}

@@ -103,33 +103,43 @@ func alikeBut(forward, reverse []sequence.Field) (shift int, turn float64, ok bo
 }
 
 // A rate that is too high for a start explains a buzz, and a slow trial that turns
-// confirms it; slowly, the same buzz is put down to the wiring.
+// confirms it; slowly, the same buzz is put down to the wiring. (The hybrid buzzes
+// at 3000 with two leads swapped as well.)
 func TestRateIsToBlame(t *testing.T) {
-	s := NewSuspects(builtIn(t, "vent-flap"))
-	judge := func(text string) Judged {
-		symptoms, err := ReadSymptoms("x", []byte(text))
-		if err != nil {
-			t.Fatal(err)
+	motors := []string{"hybrid-4", "vent-flap"}
+	if raced {
+		motors = motors[:1] // coupled halves take five times as long
+	}
+	for _, name := range motors {
+		s := NewSuspects(builtIn(t, name))
+		judge := func(text string) Judged {
+			symptoms, err := ReadSymptoms("x", []byte(text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s.Judge(symptoms)
 		}
-		return s.Judge(symptoms)
-	}
-	fast := judge("half forward buzz at 3000\nhalf reverse buzz at 3000\nhalf forward cw\nhalf reverse ccw\n").Ranked[0]
-	if len(fast.Faults) != 0 || fast.Text != "no fault of wiring or driver: the rate itself" || fast.Odds < 0.35 {
-		t.Errorf("it starts at some 1200 rows/s, and buzzes at 3000: %s (%.2f)", fast.Text, fast.Odds)
-	}
-	slow := judge("half forward buzz at 200\nhalf reverse buzz at 200\n").Ranked[0]
-	if len(slow.Faults) == 0 {
-		t.Errorf("a buzz at 200 rows/s: %s", slow.Text)
-	}
-	if turns := judge("half forward cw at 400\nhalf reverse ccw at 400\n").Ranked[0]; turns.Text != "no fault of wiring or driver" {
-		t.Errorf("it turns as commanded: %s", turns.Text)
+		slow := judge("half forward buzz at 200\nhalf reverse buzz at 200\n").Ranked[0]
+		if len(slow.Faults) == 0 {
+			t.Errorf("%s, a buzz at 200 rows/s: %s", name, slow.Text)
+		}
+		if turns := judge("half forward cw at 400\nhalf reverse ccw at 400\n").Ranked[0]; turns.Text != "no fault of wiring or driver" {
+			t.Errorf("%s turns as commanded: %s", name, turns.Text)
+		}
+		if name == "hybrid-4" {
+			continue
+		}
+		fast := judge("half forward buzz at 3000\nhalf reverse buzz at 3000\nhalf forward cw\nhalf reverse ccw\n").Ranked[0]
+		if len(fast.Faults) != 0 || fast.Text != "no fault of wiring or driver: the rate itself" || fast.Odds < 0.35 {
+			t.Errorf("it starts at some 1200 rows/s, and buzzes at 3000: %s (%.2f)", fast.Text, fast.Odds)
+		}
 	}
 }
 
 // In time and slowly, what is sure in the statics is what happens.
 func TestTimeAgreesWithStatics(t *testing.T) {
 	m, p := builtIn(t, "hybrid-4"), plantFor(t, "hybrid-4")
-	for _, trial := range Trials() {
+	for _, trial := range someTrials() {
 		trial.Rate = 40
 		for _, f := range Faults(m) {
 			slow := Behave(m, []Fault{f}, Trial{Mode: trial.Mode, Way: trial.Way})

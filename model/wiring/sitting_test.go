@@ -17,6 +17,9 @@ func seeds(n int) int {
 	if os.Getenv("COILWALK_LONG") != "" {
 		return 10 * n
 	}
+	if raced {
+		return n / 4
+	}
 	return n
 }
 

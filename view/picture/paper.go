@@ -21,16 +21,25 @@ const (
 	paperTall = 10 * vg.Centimeter
 )
 
+// CurvesGoTo refuses a file that RateCurves can not write, by its ending.
+func CurvesGoTo(name string) error {
+	switch format := strings.ToLower(filepath.Ext(name)); format {
+	case ".csv", ".svg", ".png":
+		return nil
+	default:
+		return fmt.Errorf("%q is none of .csv, .svg and .png", format)
+	}
+}
+
 // RateCurves draws pull-in and pull-out rates over load, in the format that the
 // name of a file asks for: .csv, .svg or .png.
 func RateCurves(name, title string, points []rotor.CurvePoint) ([]byte, error) {
 	format := strings.ToLower(filepath.Ext(name))
-	switch format {
-	case ".csv":
+	if err := CurvesGoTo(name); err != nil {
+		return nil, err
+	}
+	if format == ".csv" {
 		return rateTable(points)
-	case ".svg", ".png":
-	default:
-		return nil, fmt.Errorf("%q is none of .csv, .svg and .png", format)
 	}
 	p := plot.New()
 	p.Title.Text = title
