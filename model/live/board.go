@@ -12,7 +12,6 @@ import (
 type Board struct {
 	port  stream
 	about About
-	mask  byte // of the four pins in their port
 	bit   [4]byte
 	group byte // the Firmata port of the pins, eight pins each
 

@@ -3,6 +3,7 @@ package live
 import (
 	"errors"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -250,3 +251,93 @@ func TestNeverOnUnarmed(t *testing.T) {
 		}
 	})
 }
+
+// broken is a heat with a fault of ours in it.
+type broken struct{}
+
+func (b *broken) Pass(sequence.Row, float64) { panic("a fault") }
+func (b *broken) Now() (float64, float64)    { return 25, 105 }
+
+// A fault of ours in the goroutine that holds the motor switches off like any
+// other, and nothing is taken after it.
+func TestFaultOfOurs(t *testing.T) {
+	link := NewNull()
+	told := make(chan struct{}, 100)
+	m := Hold(link, &broken{}, func() { told <- struct{}{} })
+	defer m.Close()
+	for range 200 {
+		if s := m.State(); s.Lost {
+			if s.Armed || s.On || !strings.Contains(s.Why, "a fault of coilwalk itself: a fault") || link.State() != 0 {
+				t.Errorf("it stands as %+v, the link at %s", s, link.State())
+			}
+			if err := m.Arm(); err == nil {
+				t.Error("it can be armed after it")
+			}
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	t.Fatal("the fault was never told")
+}
+
+// What a sitting records is what was acknowledged; after a halt a late word counts
+// no more.
+func TestRecorder(t *testing.T) {
+	link := newSilentLink()
+	var file written
+	var passed atomic.Int64 // s
+	now := func() time.Time { return time.Unix(1000+passed.Load(), 0) }
+	r := Record(link, &file, []string{"a head $end\n#99"}, now)
+	go func() {
+		for range r.Events() {
+		}
+	}()
+	hear := func(row Row) {
+		link.events <- Event{Kind: Heard, Row: row}
+		for len(link.events) > 0 {
+			time.Sleep(time.Millisecond)
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	if err := r.Arm(); err != nil {
+		t.Fatal(err)
+	}
+	passed.Add(1)
+	hear(0b0011)
+	passed.Add(1)
+	hear(0b0110)
+	r.Note("kick BN WH cw")
+	passed.Add(1)
+	if err := r.Halt(); err != nil {
+		t.Fatal(err)
+	}
+	hear(0b1111)
+	passed.Add(1)
+	if err := r.Close(); err != nil {
+		t.Fatal(err)
+	}
+	_, body, _ := strings.Cut(string(file), "$dumpvars")
+	want := "\n0!\n0\"\n0#\n0$\n$end\n#1000000\n1!\n1\"\n#2000000\n0!\n1#\n$comment kick BN WH cw $end\n#3000000\n0\"\n0#\n#4000000\n"
+	if body != want {
+		t.Errorf("recorded\n%s\nwant\n%s", body, want)
+	}
+	if strings.Count(string(file), "$end") != strings.Count(want, "$end")+11 || !strings.Contains(string(file), "a head .end.#99") {
+		t.Errorf("the head can end its own comment:\n%s", string(file))
+	}
+}
+
+// written is a file in memory.
+type written []byte
+
+func (w *written) Write(bytes []byte) (int, error) { *w = append(*w, bytes...); return len(bytes), nil }
+func (w *written) Close() error                    { return nil }
+
+// silentLink tells what it is given to.
+type silentLink struct {
+	*Null
+	events chan Event
+}
+
+func newSilentLink() *silentLink           { return &silentLink{NewNull(), make(chan Event, 8)} }
+func (s *silentLink) Events() <-chan Event { return s.events }
+func (s *silentLink) Close() error         { close(s.events); return nil }

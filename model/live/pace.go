@@ -13,10 +13,10 @@ const MostRate = 200
 
 // Pace is how evenly the rows of a run went out.
 type Pace struct {
-	Rows  int64
-	Worst time.Duration // late
-	Mean  time.Duration // late
-	RMS   time.Duration // of the intervals' deviation from the even one
+	Rows   int64
+	Worst  time.Duration // late
+	Mean   time.Duration // late
+	Spread time.Duration // of the intervals' deviation from the even one
 }
 
 // runs is a run going on.
@@ -110,7 +110,7 @@ func (m *Motor) runOn(now time.Time) {
 
 func (r *runs) pace() Pace {
 	return Pace{Rows: r.made, Worst: r.worst, Mean: r.sum / time.Duration(max(r.made, 1)),
-		RMS: time.Duration(math.Sqrt(r.squares/float64(max(r.made-1, 1))) * float64(time.Second))}
+		Spread: time.Duration(math.Sqrt(r.squares/float64(max(r.made-1, 1))) * float64(time.Second))}
 }
 
 // acknowledged gives how many more rows of the run were answered, up to a number.

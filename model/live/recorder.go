@@ -70,6 +70,12 @@ func (r *Recorder) flush() {
 // pass hands events on, and notes what they say.
 func (r *Recorder) pass() {
 	defer close(r.events)
+	defer func() {
+		if fault := recover(); fault != nil {
+			_ = r.Link.Halt()
+			r.events <- Event{Kind: Lost, Why: fmt.Sprintf("a fault of coilwalk itself: %v", fault)}
+		}
+	}()
 	for e := range r.Link.Events() {
 		switch e.Kind {
 		case Heard:

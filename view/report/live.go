@@ -43,7 +43,7 @@ func LatePhrase(p live.Pace) string {
 	if p.Rows < 2 {
 		return fmt.Sprintf("%d rows", p.Rows)
 	}
-	return fmt.Sprintf("%d rows, intervals ±%s RMS, the latest %s late", p.Rows, milliseconds(p.RMS), milliseconds(p.Worst))
+	return fmt.Sprintf("%d rows, intervals ±%s RMS, the latest %s late", p.Rows, milliseconds(p.Spread), milliseconds(p.Worst))
 }
 
 func milliseconds(d time.Duration) string {
