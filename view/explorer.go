@@ -289,6 +289,9 @@ func (e *Explorer) act(a action.Action, args []string) {
 }
 
 func (e *Explorer) try(a action.Action, args []string) error {
+	if e.live != nil && a.Word == "stop" {
+		return nil // the space bar has done it, and what it said stays
+	}
 	e.notice = notice{}
 	if e.live != nil {
 		return e.live.try(e, a, args)

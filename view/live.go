@@ -101,8 +101,6 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	l.sync(e)
 	off := e.bench.Released()
 	switch a.Word {
-	case "stop":
-		return nil // the space bar has done it
 	case "run":
 		return l.run(e)
 	case "faster", "slower", "rate":
@@ -172,7 +170,7 @@ func (l *grip) run(e *Explorer) error {
 	if l.state.Running {
 		l.motor.Pause()
 		l.sync(e)
-		e.notice = advice("held on its last row: " + report.LatePhrase(l.motor.State().Pace))
+		e.notice = advice("held: " + report.LatePhrase(l.motor.State().Pace))
 		return nil
 	}
 	if l.waits != nil {

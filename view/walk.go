@@ -51,10 +51,14 @@ var liveSays = map[string]string{"next": "energise the next row, for real", "bac
 func (w *walk) keys() []hint {
 	if w.hints == nil {
 		if w.live {
-			w.hints = append(w.hints, hint{"a", "arm", "arm the real motor, after the cautions; drops out after a minute without a key"})
+			w.hints = append(w.hints, hint{"a", "arm", "arm the real motor; it drops out after a minute without a key"})
 		}
 		for _, a := range action.All() {
 			if w.live {
+				if a.Word == "stop" {
+					w.hints = append(w.hints, hint{a.Shown, "off", liveSays[a.Word]})
+					continue
+				}
 				if says, ok := liveSays[a.Word]; ok {
 					a.Says = says
 				}

@@ -41,9 +41,9 @@ func Late(p live.Pace) string {
 // LatePhrase says it in words.
 func LatePhrase(p live.Pace) string {
 	if p.Rows < 2 {
-		return fmt.Sprintf("%d rows sent", p.Rows)
+		return fmt.Sprintf("%d rows", p.Rows)
 	}
-	return fmt.Sprintf("%d rows sent, intervals ±%s (RMS), the latest %s late", p.Rows, milliseconds(p.RMS), milliseconds(p.Worst))
+	return fmt.Sprintf("%d rows, intervals ±%s RMS, the latest %s late", p.Rows, milliseconds(p.RMS), milliseconds(p.Worst))
 }
 
 func milliseconds(d time.Duration) string {

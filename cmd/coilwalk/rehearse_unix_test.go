@@ -1,0 +1,103 @@
+//go:build linux || darwin
+
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// Nothing is energised by opening, by a stray key, by a paste, or by what comes
+// quicker than a hand types.
+func TestLiveIsArmedByHandOnly(t *testing.T) {
+	t.Parallel()
+	x := open(t, binary, 80, 24, "live", "--rehearse")
+	x.shows("LIVE off", "board  0000")
+	for _, key := range []string{"m", "r", enter, left, right} {
+		x.press(key)
+	}
+	x.shows("LIVE off", "board  0000", "not armed")
+	x.press("aon" + enter)
+	x.shows("quicker than a hand types", "LIVE off")
+	x.press(escape)
+	time.Sleep(100 * time.Millisecond)
+	x.press("a")
+	x.shows("type on and press enter")
+	time.Sleep(400 * time.Millisecond)
+	x.press("\x1b[200~on\x1b[201~")
+	x.shows("a paste does not count")
+	x.press("yes" + enter)
+	x.shows("type the word on", "LIVE off")
+	x.press(strings.Repeat(backspace, 3) + "on" + enter)
+	x.shows("LIVE armed", "board  0000")
+	x.press(right)
+	x.shows("LIVE on", "board  0001") // wave drive, turned round
+	x.press("  ")
+	x.shows("LIVE off", "board  0000", "the load is free")
+	x.press(right)
+	x.shows("not armed", "board  0000")
+	x.press("q")
+	if status := x.ends(); status != 0 {
+		t.Errorf("status %d: %s", status, x.errs.String())
+	}
+	x.isRestored()
+}
+
+// A test of the shaft is done by the program; the record has its rows and the
+// answer, and the reader of recordings opens it.
+func TestLiveAsksTheShaft(t *testing.T) {
+	t.Parallel()
+	sitting := filepath.Join(t.TempDir(), "sitting.vcd")
+	x := open(t, binary, 80, 24, "live", "--rehearse", "--record", sitting)
+	x.shows("LIVE off")
+	x.press("La")
+	x.shows("? run BN", "p perform")
+	x.press("p")
+	x.shows("type on and press enter")
+	time.Sleep(400 * time.Millisecond)
+	x.press("on" + enter)
+	x.shows("20 rows in this order")
+	time.Sleep(1200 * time.Millisecond)
+	x.press("p")
+	x.shows("20 rows the other way")
+	time.Sleep(1200 * time.Millisecond)
+	x.press("1")
+	x.shows("noted: run BN WH GN GY cw", "LIVE armed")
+	x.press("q")
+	if status := x.ends(); status != 0 {
+		t.Errorf("status %d: %s", status, x.errs.String())
+	}
+	text, err := os.ReadFile(sitting)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"run BN WH GN GY: part 2 of 2", "answer: run BN WH GN GY cw", "Output 1: pin 8, coil end A+, lead BN"} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("the record does not hold %q", want)
+		}
+	}
+	rows := moments(t, sitting, boardPins, false)
+	if len(rows) < 40 || rows[len(rows)-1].any() {
+		t.Errorf("the record has %d rows and ends at %s", len(rows), rows[len(rows)-1])
+	}
+	if read := call(t, "", "read", sitting, "--wiring", "A+,B+,A-,B-"); read.status > 1 || !strings.Contains(read.out, "wave  forward          21") || !strings.Contains(read.out, "wave  reverse          19") {
+		// its one finding is the wait for the person's second key, a gap
+		t.Errorf("status %d; the reader says\n%s%s", read.status, read.out, read.errs)
+	}
+	again := call(t, "", "live", "--rehearse", "--record", sitting)
+	again.complains(t, "terminal")
+}
+
+// A port that is none ends with 4 and one clear line.
+func TestLiveWithoutABoard(t *testing.T) {
+	t.Parallel()
+	for port, says := range map[string]string{"/dev/no-such-port": "no such port", "/dev/null": "no serial port"} {
+		x := open(t, binary, 80, 24, "live", port)
+		if status := x.ends(); status != 4 || !strings.Contains(x.errs.String(), says) || strings.Contains(x.errs.String(), "goroutine") {
+			t.Errorf("%s: status %d, %q", port, status, x.errs.String())
+		}
+	}
+}
