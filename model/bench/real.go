@@ -17,15 +17,6 @@ func (b *Bench) Release() {
 // Released says whether all outputs are off.
 func (b *Bench) Released() bool { return b.now.off }
 
-// Hold energises the present row again after a Release.
-func (b *Bench) Hold() {
-	if b.now.off {
-		b.remember()
-		b.now.off = false
-		b.energise()
-	}
-}
-
 // Copy gives a bench of its own, as this one stands: what is done to it may be
 // looked at before it is taken.
 func (b *Bench) Copy() *Bench {
