@@ -104,6 +104,9 @@ func (p *program) live(c *cobra.Command, x *explorer, f *liveFlags, args []strin
 		board, err := live.Open(args[0], wanted)
 		if err != nil {
 			f.forget(record)
+			if errors.As(err, new(live.Unfit)) { // the board is there, and was asked for what it is not
+				return err
+			}
 			return unreached{err}
 		}
 		link = board

@@ -2,6 +2,7 @@ package live
 
 import (
 	"bytes"
+	"errors"
 	"strings"
 	"testing"
 	"time"
@@ -111,7 +112,7 @@ func TestRefusals(t *testing.T) {
 				b.Close()
 				t.Fatal("it was taken")
 			}
-			if !strings.Contains(err.Error(), c.says) {
+			if !errors.As(err, new(Unfit)) || !strings.Contains(err.Error(), c.says) {
 				t.Errorf("refused with %q, want %q in it", err, c.says)
 			}
 			if f.switched() {

@@ -17,6 +17,13 @@ type Wanted struct {
 	patience time.Duration // with a board that starts; 0 for startTime
 }
 
+// Unfit is the error of a board that answers, but not for what was asked of it.
+type Unfit struct{ what string }
+
+func (u Unfit) Error() string { return u.what }
+
+func unfit(format string, args ...any) error { return Unfit{fmt.Sprintf(format, args...)} }
+
 // usualPins are taken when neither person nor firmware names any.
 var usualPins = [4]int{8, 9, 10, 11}
 
@@ -88,14 +95,14 @@ func (b *Board) known(w Wanted) error {
 		b.about.Guard = Guard{Known: true, Silence: float64(int(m.data[2])|int(m.data[3])<<7) / 1000}
 		low := m.data[4] == 0
 		if w.Given && low != w.Low {
-			return fmt.Errorf("the firmware on it was written for outputs that are switched on by the %s level", level(low))
+			return unfit("the firmware on it was written for outputs that are switched on by the %s level", level(low))
 		}
 		b.about.Low = low
 		for k := range b.about.Pins {
 			b.about.Pins[k] = int(m.data[5+k])
 		}
 		if w.Pins != ([4]int{}) && w.Pins != b.about.Pins {
-			return fmt.Errorf("the firmware on it was written for pins %s", pinWords(b.about.Pins))
+			return unfit("the firmware on it was written for pins %s", pinWords(b.about.Pins))
 		}
 	} else if errors.Is(err, ErrClosed) {
 		return err
@@ -103,7 +110,7 @@ func (b *Board) known(w Wanted) error {
 		b.about.Pins = w.Pins
 	}
 	if b.about.Low && !b.about.Guard.Known {
-		return errors.New("this firmware switches its pins low when they are made outputs, which turns every coil on where the low level does that; load what coilwalk write firmware --active low writes")
+		return unfit("%s", "this firmware switches its pins low when they are made outputs, which turns every coil on where the low level does that; load what coilwalk write firmware --active low writes")
 	}
 	m, err := b.until(sysex(capabilityAsk), answerTime, answerTime, isSysex(capabilityAnswer))
 	if err != nil {
@@ -118,13 +125,13 @@ func (b *Board) place(outputs []bool) error {
 	for k, pin := range b.about.Pins {
 		switch {
 		case pin < 0 || pin >= len(outputs) || pin > 127:
-			return fmt.Errorf("there is no pin %d on the board; it has 0 to %d", pin, len(outputs)-1)
+			return unfit("there is no pin %d on the board; it has 0 to %d", pin, len(outputs)-1)
 		case !outputs[pin]:
-			return fmt.Errorf("pin %d can not be an output", pin)
+			return unfit("pin %d can not be an output", pin)
 		case taken[pin]:
-			return fmt.Errorf("pin %d is named twice; outputs 1 to 4 are on four pins", pin)
+			return unfit("pin %d is named twice; outputs 1 to 4 are on four pins", pin)
 		case pin/8 != b.about.Pins[0]/8:
-			return fmt.Errorf("pins %s are in two groups of eight, so that a row could not change all at once; take four of 0 to 7, of 8 to 15, and so on", pinWords(b.about.Pins))
+			return unfit("pins %s are in two groups of eight, so that a row could not change all at once; take four of 0 to 7, of 8 to 15, and so on", pinWords(b.about.Pins))
 		}
 		taken[pin] = true
 		b.bit[k] = 1 << (pin % 8)
