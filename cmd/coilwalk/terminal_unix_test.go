@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"os/exec"
 	"strings"
@@ -178,12 +179,22 @@ func (x *terminal) isRestored() {
 	if x.modes() != x.before {
 		x.t.Error("the terminal's settings were not put back")
 	}
-	time.Sleep(50 * time.Millisecond) // what was sent last is still on its way
-	raw := x.sent()
-	for _, pair := range [][2]string{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"}} {
-		if on, off := bytes.LastIndex(raw, []byte(pair[0])), bytes.LastIndex(raw, []byte(pair[1])); on < 0 || off < on {
-			x.t.Errorf("%q at %d was not undone by %q at %d", pair[0], on, pair[1], off)
+	pairs := [][2]string{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"}}
+	undone := func() (left string) {
+		raw := x.sent()
+		for _, pair := range pairs {
+			if on, off := bytes.LastIndex(raw, []byte(pair[0])), bytes.LastIndex(raw, []byte(pair[1])); on < 0 || off < on {
+				left += fmt.Sprintf("%q at %d was not undone by %q at %d; ", pair[0], on, pair[1], off)
+			}
 		}
+		return left
+	}
+	left := undone()
+	for end := time.Now().Add(2 * time.Second); left != "" && time.Now().Before(end); left = undone() {
+		time.Sleep(10 * time.Millisecond) // what was sent last is still on its way
+	}
+	if left != "" {
+		x.t.Error(left)
 	}
 }
 
