@@ -33,7 +33,6 @@ func golden(t *testing.T, name, text string) {
 const stepLines = "time [us],STEP,DIR,EN\n0,0,0,1\n5,0,1,0\n20,1,1,0\n22,0,1,0\n120,1,1,0\n122,0,1,0\n220,1,1,0\n222,0,1,0\n319.5,0,0,0\n320,1,0,0\n322,0,0,0\n420,1,0,0\n422,0,0,0\n"
 
 func TestGoldenAnswers(t *testing.T) {
-	t.Parallel()
 	for _, g := range []struct {
 		name   string
 		in     string
@@ -142,7 +141,6 @@ func TestGoldenAnswers(t *testing.T) {
 
 // These have blanks within an option.
 func TestShaftExplainsWhatWasSeen(t *testing.T) {
-	t.Parallel()
 	for _, g := range []struct {
 		name string
 		args []string
@@ -159,7 +157,6 @@ func TestShaftExplainsWhatWasSeen(t *testing.T) {
 }
 
 func TestBadInput(t *testing.T) {
-	t.Parallel()
 	folder := t.TempDir()
 	broken := filepath.Join(folder, "broken.toml")
 	if err := os.WriteFile(broken, []byte("name = \"x\"\n[rotor]\npole_pears = 8\n"), 0o644); err != nil {
@@ -264,7 +261,6 @@ func TestBadInput(t *testing.T) {
 
 // A test that would do harm, or tell nothing, is refused with its line.
 func TestBadShaftAnswers(t *testing.T) {
-	t.Parallel()
 	for _, b := range []struct {
 		in, args string
 		want     []string
@@ -278,7 +274,6 @@ func TestBadShaftAnswers(t *testing.T) {
 }
 
 func TestHelpGoesToStandardOutput(t *testing.T) {
-	t.Parallel()
 	for _, args := range []string{"--help", "order --help", "check --help", "motors --help", "motors new --help"} {
 		r := call(t, "", strings.Fields(args)...)
 		if r.status != 0 || r.errs != "" || !strings.Contains(r.out, "Usage:") {
@@ -288,7 +283,6 @@ func TestHelpGoesToStandardOutput(t *testing.T) {
 }
 
 func TestMotorsNewAsksAndWrites(t *testing.T) {
-	t.Parallel()
 	file := filepath.Join(t.TempDir(), "flap.toml")
 	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN BN", "brown WHT GN GY", "gy", "VT", "33", "32", "9:23,10:27,11:29,12:28", "2deg,1deg", "3deg", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
 	r := call(t, strings.Join(answers, "\n")+"\n", "motors", "new", file)
@@ -320,7 +314,6 @@ func TestMotorsNewAsksAndWrites(t *testing.T) {
 // The rates of the built-in motor, as figures that another machine's rounding can
 // not move far; and a rate that is not followed ends with 1.
 func TestRates(t *testing.T) {
-	t.Parallel()
 	folder := t.TempDir()
 	var object struct {
 		Coilwalk           int
@@ -388,7 +381,6 @@ func TestRates(t *testing.T) {
 // Readings answer the questions about the leads; the counts those about the
 // rotor.
 func TestMotorsNewTakesReadings(t *testing.T) {
-	t.Parallel()
 	file := filepath.Join(t.TempDir(), "six.toml")
 	readings := filepath.Join("..", "..", "testdata", "readings", "six.csv")
 	answers := "\n\n\n\n\n\n4x12, 3.75deg\n\nbipolar\n\n\n\n\n\n"

@@ -450,7 +450,6 @@ func TestShaftIsAskedInWords(t *testing.T) {
 // The rates of the motor, on the screen: the response at once, the rest when it
 // was run, and a verdict on a rate of one's own.
 func TestRatesOnTheScreen(t *testing.T) {
-	t.Parallel()
 	x := open(t, reckoner, 120, 36)
 	x.shows("row  1 of 8")
 	x.press("R")

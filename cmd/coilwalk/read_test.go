@@ -82,7 +82,6 @@ friction = "1 mN.m"
 `
 
 func TestThreeFaultsOfAnHour(t *testing.T) {
-	t.Parallel()
 	motor := filepath.Join(t.TempDir(), "hybrid.toml")
 	if err := os.WriteFile(motor, []byte(hybrid), 0o644); err != nil {
 		t.Fatal(err)
@@ -120,7 +119,6 @@ func TestThreeFaultsOfAnHour(t *testing.T) {
 }
 
 func TestReadRefuses(t *testing.T) {
-	t.Parallel()
 	flap := "../../testdata/recordings/flap.vcd"
 	for _, c := range []struct{ in, args, want string }{
 		{"", "read " + flap + " --channels IN1,IN2", "--channels names 2 channels; 4 are wanted"},

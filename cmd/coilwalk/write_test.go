@@ -12,7 +12,6 @@ import (
 )
 
 func TestWriteReplacesNothingUnasked(t *testing.T) {
-	t.Parallel()
 	file := filepath.Join(t.TempDir(), "flap.c")
 	r := call(t, "", "write", "c", "--out", file)
 	first, err := os.ReadFile(file)
@@ -35,7 +34,6 @@ func TestWriteReplacesNothingUnasked(t *testing.T) {
 
 // What was written is what check and read take from it.
 func TestWhatIsWrittenIsSound(t *testing.T) {
-	t.Parallel()
 	folder := t.TempDir()
 	for _, kind := range []string{"c", "cpp", "rust", "python", "vcd"} {
 		for _, mode := range []string{"wave", "full", "half"} {
@@ -62,7 +60,6 @@ func TestWhatIsWrittenIsSound(t *testing.T) {
 // The simulator's recording of the firmware that was written, there and back by 90
 // degrees of the flap, has a clean bill; the motor follows it.
 func TestTheControllersRecordingIsClean(t *testing.T) {
-	t.Parallel()
 	text, err := os.ReadFile("../../testdata/reference/avr/flap.txt")
 	if err != nil {
 		t.Fatal(err)
@@ -79,7 +76,6 @@ func TestTheControllersRecordingIsClean(t *testing.T) {
 
 // The card says of every built-in motor what goes where, in words.
 func TestTheCardNamesEveryLead(t *testing.T) {
-	t.Parallel()
 	for _, name := range motor.Names() {
 		m, _ := motor.BuiltIn(name)
 		r := call(t, "", "write", "card", "--motor", name, "--mode", "full")
@@ -103,7 +99,6 @@ func TestTheCardNamesEveryLead(t *testing.T) {
 }
 
 func TestWriteRefuses(t *testing.T) {
-	t.Parallel()
 	for _, c := range []struct{ args, says string }{
 		{"write c --start 300/s", "--start goes with --accel"},
 		{"write c --accel 500 --ramp 20000,15000", "--ramp and --accel both say how a move speeds up"},
@@ -184,7 +179,6 @@ func TestWriteFirmware(t *testing.T) {
 
 // What does not read back is a fault of ours, not of the person's.
 func TestUnprovenIsOurFault(t *testing.T) {
-	t.Parallel()
 	var errs strings.Builder
 	p := &program{errs: &errs}
 	if got := p.status(fmt.Errorf("%w (c: a reason)", handoff.ErrUnproven)); got != exitOurs || !strings.Contains(errs.String(), "nothing was written (c: a reason); this is a fault of coilwalk's own") {

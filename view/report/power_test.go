@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/json"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -17,8 +18,11 @@ import (
 func TestPowerOfEverything(t *testing.T) {
 	for _, name := range motor.Names() {
 		m, _ := motor.BuiltIn(name)
-		for _, stage := range driver.Stages {
-			for _, supply := range driver.Supplies {
+		for i, stage := range driver.Stages {
+			for k, supply := range driver.Supplies {
+				if os.Getenv("COILWALK_RACE") != "" && i%3 != k%3 {
+					continue // ten times as slow, and nothing is done at once
+				}
 				q, err := power.Ask(m, stage, supply)
 				if err != nil {
 					t.Fatal(err)
