@@ -204,7 +204,7 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 		defer e.tellRun(e.bench.Read())
 	}
 	if e.live != nil {
-		if key == " " {
+		if key == " " || key == "ctrl+z" {
 			e.live.off(e, "")
 		}
 		e.live.motor.Touch()

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"coilwalk/model/bench"
+	"coilwalk/model/files"
 	"coilwalk/model/live"
 	"coilwalk/view/action"
 	"coilwalk/view/picture"
@@ -76,7 +77,11 @@ func (l *grip) sync(e *Explorer) {
 		case s.Why != "":
 			e.notice = alarm("OFF: " + s.Why)
 		case was.Armed:
-			e.notice = advice("off and disarmed: the load is free; a arms again")
+			again := "a on Walk arms again"
+			if _, on := e.screens[e.at].(*walk); on {
+				again = "a arms again"
+			}
+			e.notice = advice("off and disarmed: the load is free; " + again)
 		}
 		return
 	}
@@ -93,12 +98,18 @@ func (l *grip) sync(e *Explorer) {
 	}
 }
 
+// errLost is met by every key that would send something.
+var errLost = errors.New("the link is lost: q leaves, then connect anew")
+
 // errMoving tells that a key stopped a run instead of doing what it does.
 var errMoving = errors.New("the run is stopped, its last row held; press it again")
 
 // try does an action on the real motor.
 func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	l.sync(e)
+	if l.state.Lost {
+		return errLost
+	}
 	off := e.bench.Released()
 	switch a.Word {
 	case "run":
@@ -111,7 +122,7 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 		return errors.New("a real motor goes there row by row: → or ←, or enter")
 	case "swap", "drive", "rewire", "restart":
 		if !off {
-			return errors.New("space first: leads are moved, and the count is begun anew, with the coils off")
+			return errors.New("space first: this is for when the coils are off")
 		}
 	}
 	if l.state.Running {
@@ -214,6 +225,10 @@ func (l *grip) pace(e *Explorer, a action.Action, args []string) error {
 // arms asks whether to make ready. What is pasted, or comes as quickly as no
 // hand types, does not.
 func (l *grip) arms(e *Explorer, then func() error) {
+	if l.state.Lost {
+		e.notice = alarm(errLost.Error())
+		return
+	}
 	if l.state.Armed {
 		e.notice = advice("it is armed: → energises the next row, space switches off")
 		return
@@ -221,7 +236,7 @@ func (l *grip) arms(e *Explorer, then func() error) {
 	asked := e.Now()
 	p := e.asks("to arm, type on and press enter", "", func(text string) error {
 		if text != "on" {
-			return errors.New("type the word on to arm; esc leaves")
+			return fmt.Errorf("%q is not the word on: still not armed; esc leaves", files.Shown(text))
 		}
 		if e.Now().Sub(asked) < handTime {
 			return errors.New("that came quicker than a hand types; type on and press enter")
@@ -274,6 +289,9 @@ func (l *grip) drawState(g *picture.Grid) (x int) {
 // numbers are the readings of the real motor.
 func (l *grip) numbers() []number {
 	list := []number{{"board", l.state.Row.String(), picture.Strong}}
+	if l.state.Unsure {
+		list[0] = number{"board", "not known", picture.Alert}
+	}
 	if l.state.Most > 0 {
 		ink := picture.Text
 		if l.state.Warm {

@@ -193,6 +193,6 @@ type unguarded struct{ *live.Null }
 
 func (u unguarded) About() live.About {
 	a := u.Null.About()
-	a.Guard = live.Guard{}
+	a.Guard, a.Null = live.Guard{}, false
 	return a
 }

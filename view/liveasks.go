@@ -92,7 +92,10 @@ func (a *shaftAsks) answered(e *Explorer, r wiring.Reply) {
 	}
 	e.live.note("answer: " + r.String())
 	a.performing = nil
-	e.notice = advice("noted: " + r.String() + "; p does the next test")
+	e.notice = advice("noted: " + r.String())
+	if _, more := a.sitting.Next(); more {
+		e.notice.words += "; p does the next test"
+	}
 	if e.live.state.Armed {
 		if _, err := e.live.motor.Show(live.Step{}); err != nil {
 			e.notice = alarm(err.Error())

@@ -31,7 +31,7 @@ func (w *walk) key(e *Explorer, key string) bool {
 	if !ok {
 		return false
 	}
-	if a.Ask != "" {
+	if says, ok := liveSays[a.Word]; a.Ask != "" && !(e.live != nil && ok && says == "") {
 		e.askFor(a)
 		return true
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -129,6 +131,7 @@ func (p *program) grip(x *explorer, b *bench.Bench, link live.Link, heat live.He
 		default: // there is one waiting that will find this too
 		}
 	}
+	runtime.GOMAXPROCS(runtime.NumCPU() + 2) // what another screen reckons may not keep a row waiting
 	motor := live.Hold(link, heat, tell)
 	defer func() {
 		if closing := motor.Close(); err == nil && closing != nil && !motor.State().Lost {
@@ -201,6 +204,9 @@ func (p *program) liveBench(c *cobra.Command, f *liveFlags) (*bench.Bench, error
 	}
 	b := bench.New(m)
 	b.SetMode(mode)
+	if outputs, _ := b.Ahead(); slices.ContainsFunc(outputs, func(r sequence.Row) bool { return !r.Whole() }) {
+		return nil, errors.New("--mode micro: microsteps are currents between off and on, which pins can not give; take wave, full or half")
+	}
 	return b, nil
 }
 

@@ -13,13 +13,13 @@ import (
 func TestLiveIsArmedByHandOnly(t *testing.T) {
 	t.Parallel()
 	x := open(t, binary, 80, 24, "live", "--rehearse")
-	x.shows("LIVE off", "board  0000")
+	x.shows("REHEARSAL off", "board  0000")
 	for _, key := range []string{"m", "r", enter, left, right} {
 		x.press(key)
 	}
-	x.shows("LIVE off", "board  0000", "not armed")
+	x.shows("REHEARSAL off", "board  0000", "not armed")
 	x.press("aon" + enter)
-	x.shows("quicker than a hand types", "LIVE off")
+	x.shows("quicker than a hand types", "REHEARSAL off")
 	x.press(escape)
 	time.Sleep(100 * time.Millisecond)
 	x.press("a")
@@ -28,13 +28,13 @@ func TestLiveIsArmedByHandOnly(t *testing.T) {
 	x.press("\x1b[200~on\x1b[201~")
 	x.shows("a paste does not count")
 	x.press("yes" + enter)
-	x.shows("type the word on", "LIVE off")
+	x.shows("is not the word on", "REHEARSAL off")
 	x.press(strings.Repeat(backspace, 3) + "on" + enter)
-	x.shows("LIVE armed", "board  0000")
+	x.shows("REHEARSAL armed", "board  0000")
 	x.press(right)
-	x.shows("LIVE on", "board  0001") // wave drive, turned round
+	x.shows("REHEARSAL on", "board  0001") // wave drive, turned round
 	x.press("  ")
-	x.shows("LIVE off", "board  0000", "the load is free")
+	x.shows("REHEARSAL off", "board  0000", "the load is free")
 	x.press(right)
 	x.shows("not armed", "board  0000")
 	x.press("q")
@@ -50,7 +50,7 @@ func TestLiveAsksTheShaft(t *testing.T) {
 	t.Parallel()
 	sitting := filepath.Join(t.TempDir(), "sitting.vcd")
 	x := open(t, binary, 80, 24, "live", "--rehearse", "--record", sitting)
-	x.shows("LIVE off")
+	x.shows("REHEARSAL off")
 	x.press("La")
 	x.shows("? run BN", "p perform")
 	x.press("p")
@@ -63,7 +63,7 @@ func TestLiveAsksTheShaft(t *testing.T) {
 	x.shows("20 rows the other way")
 	time.Sleep(1200 * time.Millisecond)
 	x.press("1")
-	x.shows("noted: run BN WH GN GY cw", "LIVE armed")
+	x.shows("noted: run BN WH GN GY cw", "REHEARSAL armed")
 	x.press("q")
 	if status := x.ends(); status != 0 {
 		t.Errorf("status %d: %s", status, x.errs.String())

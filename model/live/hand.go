@@ -52,7 +52,7 @@ func (m *Motor) arm(now time.Time) error {
 	m.lookedWall = m.wall(now)
 	m.sent, m.answered = 0, 0
 	m.ping(now)
-	m.change(func(s *State) { s.Armed, s.On, s.Row, s.Why = true, false, 0, "" })
+	m.change(func(s *State) { s.Armed, s.On, s.Unsure, s.Row, s.Why = true, false, false, 0, "" })
 	return nil
 }
 
@@ -130,11 +130,20 @@ func (m *Motor) heard(e Event, now time.Time) {
 			}
 		})
 	case Lost:
-		m.off(e.Why)
-		m.change(func(s *State) { s.Lost, s.Why = true, e.Why })
+		why := e.Why + m.doubt()
+		m.off(why)
+		m.change(func(s *State) { s.Lost, s.Unsure, s.Why = true, true, why })
 	default: // a later word may say better why than the first did
 		m.off(e.Why)
 	}
+}
+
+// doubt is what has to be said where a halt may not have arrived.
+func (m *Motor) doubt() string {
+	if guard := m.link.About().Guard; guard.Known {
+		return fmt.Sprintf("; its firmware switches off after %.0f s; if unsure, motor supply off", guard.Silence)
+	}
+	return "; its coils may be on: motor supply off"
 }
 
 // pass lets the time that a row has stood count as heat.
@@ -176,7 +185,8 @@ func (m *Motor) tick(now time.Time) {
 	case heldUp > jumpTime:
 		m.off(fmt.Sprintf("coilwalk itself was held up for %.1f s", heldUp.Seconds()))
 	case !m.asked.IsZero() && now.Sub(m.asked) > silentTime:
-		m.off("the board has not answered for a second")
+		m.off("the board has not answered for a second" + m.doubt())
+		m.change(func(s *State) { s.Unsure = true })
 	case m.on && most > 0 && celsius >= most:
 		m.off(fmt.Sprintf("the winding is reckoned to have reached %.0f °C, all that its insulation stands; let it cool", celsius))
 	default:

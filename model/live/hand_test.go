@@ -119,12 +119,13 @@ func TestWhatSwitchesOff(t *testing.T) {
 	}{
 		{"nobody there", false, nil, func(m *Motor, l *spyLink, now time.Time) { goOn(m, l, now, idleTime+time.Second) }, "nobody touched a key"},
 		{"held without a guard", true, nil, func(m *Motor, l *spyLink, now time.Time) { goOn(m, l, now, holdUnguarded+time.Second) }, "10 s"},
+		{"lost without a guard", true, nil, func(m *Motor, l *spyLink, now time.Time) { m.heard(Event{Kind: Lost, Why: "gone"}, now) }, "its coils may be on: motor supply off"},
 		{"no answer", false, nil, func(m *Motor, l *spyLink, now time.Time) {
 			for range 60 {
 				now = now.Add(tickTime)
 				m.tick(now)
 			}
-		}, "not answered"},
+		}, "not answered for a second; its firmware switches off after 2 s"},
 		{"too warm", false, &kettle{103}, func(m *Motor, l *spyLink, now time.Time) { goOn(m, l, now, 3*time.Second) }, "105 °C"},
 		{"held up", false, nil, func(m *Motor, l *spyLink, now time.Time) { m.tick(now.Add(3 * time.Second)) }, "held up for 3.0 s"},
 		{"the computer slept", false, nil, func(m *Motor, l *spyLink, now time.Time) {

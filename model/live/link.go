@@ -69,6 +69,7 @@ type About struct {
 	Guard    Guard
 	Pins     [4]int // its numbers of outputs 1 to 4
 	Low      bool   // outputs are switched on by the low level
+	Null     bool   // there is no board at all
 }
 
 // Guard is what the firmware does by itself when its host falls silent.

@@ -64,6 +64,7 @@ type State struct {
 	Why     string        // why it was switched off or disarmed last; "" when a person did it
 	Off     uint64        // counts how often all was switched off
 	Lost    bool          // the link has ended
+	Unsure  bool          // nobody can know whether the last halt arrived
 	Celsius float64       // of the winding, reckoned; 0 when that is not known
 	Most    float64       // what its insulation stands
 	Warm    bool          // nearly that

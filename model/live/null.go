@@ -76,7 +76,7 @@ func (n *Null) Events() <-chan Event { return n.events }
 
 // About implements Link.
 func (n *Null) About() About {
-	return About{Place: "rehearsal", Firmware: "no board", Guard: Guard{Known: true, Silence: 2}, Pins: [4]int{8, 9, 10, 11}}
+	return About{Place: "rehearsal", Firmware: "no board", Guard: Guard{Known: true, Silence: 2}, Pins: [4]int{8, 9, 10, 11}, Null: true}
 }
 
 // Close implements Link.

@@ -43,7 +43,7 @@ func Perform(q wiring.Question, on [4]motor.Lead, t *wiring.Topology) (parts [][
 	case q.Test == wiring.Run && len(rows) == 4:
 		n, ok := t.RunRows()
 		if !ok {
-			n = 128 // of a train that nobody knows: three times the usual play of one of 64:1
+			n = t.GuessedRows()
 		}
 		every := seenRow
 		if t.Geared {

@@ -35,6 +35,7 @@ func Record(link Link, file io.WriteCloser, head []string, now func() time.Time)
 	for _, line := range head {
 		r.write("   %s\n", plain(line))
 	}
+	r.write("   Times are those at which the board's answer came here: a few ms late, and not evenly.\n")
 	r.write("$end\n$version coilwalk live $end\n$timescale 1 us $end\n$scope module board $end\n")
 	for k := range 4 {
 		r.write("$var wire 1 %c output%d $end\n", '!'+k, k+1)

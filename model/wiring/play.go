@@ -95,8 +95,12 @@ func (t *Topology) far(rows int, counted bool) string {
 		return fmt.Sprintf("%d rows (three times the play of %s)", rows, degrees(t.play()))
 	}
 	return fmt.Sprintf("three times the play, some %s of the shaft (with 32 full steps to a rotor turn and 64:1 these are %d rows)",
-		degrees(timesPlay*t.play()), rounds(timesPlay*t.play()/360*32*64))
+		degrees(timesPlay*t.play()), t.GuessedRows())
 }
+
+// GuessedRows is how many rows a run goes each way where they can not be counted:
+// three times the play of a train of 64:1 behind 32 full steps.
+func (t *Topology) GuessedRows() int { return rounds(timesPlay * t.play() / 360 * 32 * 64) }
 
 // tick says how far a kick turns the shaft: half a full step.
 func (t *Topology) tick() string {

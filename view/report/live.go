@@ -20,17 +20,21 @@ const (
 
 // LiveState puts how a real motor stands into a mark and a word.
 func LiveState(s live.State) (words string, alarm Alarm) {
+	link := "LIVE"
+	if s.About.Null {
+		link = "REHEARSAL"
+	}
 	switch {
 	case s.Lost:
 		return "× LINK LOST", Trouble
 	case s.Running:
-		return "▶ LIVE runs", Energised
+		return "▶ " + link + " runs", Energised
 	case s.On:
-		return "● LIVE on", Energised
+		return "● " + link + " on", Energised
 	case s.Armed:
-		return "◐ LIVE armed", Ready
+		return "◐ " + link + " armed", Ready
 	}
-	return "○ LIVE off", Calm
+	return "○ " + link + " off", Calm
 }
 
 // Late says how late rows went out, shortly.
@@ -65,13 +69,16 @@ func LiveCautions(a live.About) []string {
 		"· Mains and machines: local codes hold, and a licensed person does that work.",
 		"Space switches all coils off at once, always.",
 	}
-	if !a.Guard.Known {
+	switch {
+	case a.Null:
+		lines = append(lines, "There is no board here: nothing is energised, whatever the screen shows.")
+	case !a.Guard.Known:
 		lines = append(lines,
 			"! This firmware does not switch off by itself: if coilwalk or the cable dies,",
 			"  nothing can promise that the coils go off. Rows are held for 10 s at most.",
 			"  Have a switch in the motor supply at hand, or load what coilwalk write",
 			"  firmware writes, which does.")
-	} else {
+	default:
 		lines = append(lines, fmt.Sprintf("This firmware switches off by itself after %.0f s without a word from here.", a.Guard.Silence))
 	}
 	return lines
