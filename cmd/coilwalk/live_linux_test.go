@@ -179,7 +179,10 @@ func TestLiveGoesOff(t *testing.T) {
 		{"closed-terminal", func(_ *testing.T, x *terminal, _ *rig, _ *relay) { x.file.Close() }, nil, 128 + 1},
 		{"quit", func(_ *testing.T, x *terminal, _ *rig, _ *relay) { x.press("q") }, nil, 0},
 		{"cut", func(_ *testing.T, _ *terminal, _ *rig, line *relay) { line.set(func(l *relay) { l.whole = 2 }) }, []string{"LIVE off", "has not answered"}, 0},
-		{"unplugged", func(_ *testing.T, _ *terminal, _ *rig, line *relay) { line.host.Close() }, []string{"LINK LOST"}, 4},
+		{"unplugged", func(_ *testing.T, _ *terminal, _ *rig, line *relay) {
+			line.set(func(l *relay) { l.whole = 0 }) // a close that a read holds up lets nothing more through
+			line.host.Close()
+		}, []string{"LINK LOST"}, 4},
 		{"mute", func(_ *testing.T, _ *terminal, _ *rig, line *relay) { line.set(func(l *relay) { l.mute = true }) }, []string{"LIVE off", "has not answered"}, 0},
 		{"garbage", func(t *testing.T, _ *terminal, _ *rig, line *relay) {
 			noise := make([]byte, 4000)
