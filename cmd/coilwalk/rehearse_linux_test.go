@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -81,8 +82,14 @@ func TestLiveAsksTheShaft(t *testing.T) {
 	if len(rows) < 40 || rows[len(rows)-1].any() {
 		t.Errorf("the record has %d rows and ends at %s", len(rows), rows[len(rows)-1])
 	}
-	if read := call(t, "", "read", sitting, "--wiring", "A+,B+,A-,B-"); read.status > 1 || !strings.Contains(read.out, "wave  forward          21") || !strings.Contains(read.out, "wave  reverse          19") {
-		// its one finding is the wait for the person's second key, a gap
+	read := call(t, "", "read", sitting, "--wiring", "A+,B+,A-,B-")
+	ways := func(forward, reverse int) bool {
+		return strings.Contains(read.out, fmt.Sprintf("wave  forward          %d", forward)) && strings.Contains(read.out, fmt.Sprintf("wave  reverse          %d", reverse))
+	}
+	// The wait for the person's second key is a gap, its one finding, or a pause
+	// where the machine was busy and rows came unevenly; the row at which it turns
+	// round goes with either way.
+	if read.status > 1 || !ways(21, 19) && !ways(20, 20) {
 		t.Errorf("status %d; the reader says\n%s%s", read.status, read.out, read.errs)
 	}
 	again := call(t, "", "live", "--rehearse", "--record", sitting)
