@@ -78,7 +78,10 @@ func (b *Board) hear(m message) {
 		})
 	case m.sysex && m.command == benchMessage && len(m.data) == 2 && m.data[0] == benchNotice:
 		b.mu.Lock()
-		b.row, b.stands, b.armed, b.waiting = 0, 0, false, nil
+		b.row, b.stands, b.armed = 0, 0, false
+		if m.data[1] == 4 || m.data[1] == 6 { // what was asked before is not answered any more
+			b.waiting = nil
+		}
 		b.mu.Unlock()
 		why, known := notices[m.data[1]]
 		if !known {
@@ -107,7 +110,9 @@ func (b *Board) answered(right func(asked) (Row, bool)) {
 	b.mu.Lock()
 	if len(b.waiting) == 0 {
 		b.mu.Unlock()
-		b.begunAnew()
+		if !b.about.Guard.Known { // ours would have told why
+			b.begunAnew()
+		}
 		return
 	}
 	a := b.waiting[0]
