@@ -140,7 +140,7 @@ func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			if quit := e.press(key); quit {
 				e.bench.Stop()
 				if e.live != nil {
-					e.live.off(e, "")
+					e.live.off(e)
 				}
 				return e, tea.Quit
 			}
@@ -205,7 +205,7 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 	}
 	if e.live != nil {
 		if key == " " || key == "ctrl+z" {
-			e.live.off(e, "")
+			e.live.off(e)
 		}
 		e.live.motor.Touch()
 	}

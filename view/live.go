@@ -33,7 +33,6 @@ type waits struct {
 	number uint64
 	trial  *bench.Bench
 	before bench.Reading
-	since  time.Time
 }
 
 // Stirred is the message that the real motor has changed.
@@ -51,8 +50,8 @@ func newGrip(e *Explorer, l Live) *grip {
 }
 
 // off switches off at once.
-func (l *grip) off(e *Explorer, why string) {
-	l.motor.Off(why)
+func (l *grip) off(e *Explorer) {
+	l.motor.Off("")
 	l.sync(e)
 }
 
@@ -85,13 +84,17 @@ func (l *grip) sync(e *Explorer) {
 		}
 		return
 	}
-	w := l.waits
-	if w == nil || !s.Armed || s.Number < w.number {
+	if w := l.waits; w != nil {
+		if !s.Armed || s.Number < w.number {
+			return
+		}
+		l.waits = nil
+		e.bench = w.trial
+		e.follow(w.before)
+	}
+	if s.Owed > 0 || s.Running {
 		return
 	}
-	l.waits = nil
-	e.bench = w.trial
-	e.follow(w.before)
 	if again := l.again; again.Do != nil {
 		l.again = action.Action{}
 		e.act(again, nil)
@@ -129,7 +132,7 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 		l.motor.Pause()
 		return errMoving
 	}
-	if l.waits != nil {
+	if l.behind() {
 		l.again = a
 		return nil
 	}
@@ -160,10 +163,14 @@ func (l *grip) try(e *Explorer, a action.Action, args []string) error {
 	if err != nil {
 		return fmt.Errorf("%w: a arms", err)
 	}
-	l.waits = &waits{number: number, trial: trial, before: before, since: e.Now()}
+	l.waits = &waits{number: number, trial: trial, before: before}
 	l.sync(e)
 	return nil
 }
+
+// behind says whether rows are on their way that the bench has not made yet: what
+// is next can not be said before they are acknowledged.
+func (l *grip) behind() bool { return l.waits != nil || l.state.Owed > 0 }
 
 // wholeRows says whether every row of the order is one of on and off.
 func wholeRows(b *bench.Bench) bool {
@@ -184,7 +191,7 @@ func (l *grip) run(e *Explorer) error {
 		e.notice = advice("held: " + report.LatePhrase(l.motor.State().Pace))
 		return nil
 	}
-	if l.waits != nil {
+	if l.behind() { // the cycle would begin at a row that has gone by
 		return nil
 	}
 	outputs, coils := e.bench.Ahead()

@@ -139,6 +139,32 @@ func TestPictureWaitsForTheBoard(t *testing.T) {
 	}
 }
 
+// A run that was ended is not over before its last row was acknowledged: the row
+// after it follows on that, and is not one that has gone by.
+func TestRowAfterARun(t *testing.T) {
+	link := newSlowLink()
+	e, c := liveExplorer(t, link, Settings{})
+	sized(e, 80, 24)
+	arms(t, e, c)
+	press(e, "enter")
+	link.sent(t, 3)
+	e.Update(Stirred{})
+	press(e, "enter", "right")
+	rows := link.sent(t, 3)
+	time.Sleep(50 * time.Millisecond)
+	if again := link.sent(t, 3); len(again) != len(rows) || e.bench.Read().Step != 0 {
+		t.Fatalf("%d rows were sent and %d stand, though none was acknowledged; the bench is at step %d", len(rows), len(again), e.bench.Read().Step)
+	}
+	link.lets()
+	eventually(t, e, "the run's last row", func() bool { return e.bench.Read().Step == int64(len(rows)) })
+	after := link.sent(t, 1)
+	if want, _ := live.RowOf(e.bench.Read().Order.Row(int64(len(rows) + 1))); len(after) != 1 || after[0] != want {
+		t.Errorf("after %d rows %v was sent, want %s", len(rows), after, want)
+	}
+	link.lets()
+	eventually(t, e, "the row after it", func() bool { return e.bench.Read().Step == int64(len(rows)+1) })
+}
+
 // Keys that would need what a real motor can not do are answered, and do nothing.
 func TestWhatARealMotorRefuses(t *testing.T) {
 	e, c := liveExplorer(t, live.NewNull(), Settings{})

@@ -18,6 +18,7 @@ import (
 	"coilwalk/model/bench"
 	"coilwalk/model/driver"
 	"coilwalk/model/files"
+	"coilwalk/model/handoff"
 	"coilwalk/model/live"
 	"coilwalk/model/power"
 	"coilwalk/sequence"
@@ -60,7 +61,7 @@ seconds after coilwalk or the cable has died.`,
 	flags.StringVar(&f.wiring, "wiring", "", "the coil `ends` that outputs 1 to 4 drive, as A+,B+,A-,B- (the motor's own)")
 	flags.StringVar(&f.pins, "pins", "", "the board's pin `numbers` of outputs 1 to 4 (those of the firmware, else 8,9,10,11)")
 	flags.Var(&f.active, "active", "the level that switches an output on: high, or low (the firmware's own, else high)")
-	flags.IntVar(&f.baud, "baud", live.Baud, "of the serial port")
+	flags.IntVar(&f.baud, "baud", handoff.UsualBaud, "of the serial port")
 	flags.StringVar(&f.record, "record", "", "keep the sitting in a new `file`, for coilwalk read")
 	flags.BoolVar(&f.rehearse, "rehearse", false, "no board: try the keys, nothing is energised")
 	flags.StringVar(&f.stage, "stage", "", "the driver `stage`, for currents and heat: "+driver.Names()+", or a stage file")

@@ -88,7 +88,7 @@ func standardRun(t *testing.T, name, image string) string {
 		}
 		time.Sleep(10 * time.Millisecond)
 	}
-	board, err := live.Open(line, live.Wanted{})
+	board, err := live.Open(line, live.Wanted{Baud: UsualBaud})
 	if err != nil {
 		t.Fatal(err)
 	}

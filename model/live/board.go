@@ -27,7 +27,6 @@ type Board struct {
 	arming  chan [4]byte // states of the four pins, while Arm waits for them
 	pins    [4]byte      // states that have come in
 	seen    int          // bit k: that of output k+1 has come
-	garbage int
 
 	events  chan Event
 	shaking atomic.Bool // the handshake takes all messages
@@ -205,13 +204,6 @@ func (b *Board) Events() <-chan Event { return b.events }
 
 // About implements Link.
 func (b *Board) About() About { return b.about }
-
-// Garbage gives how many bytes came that were part of no message.
-func (b *Board) Garbage() int {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	return b.garbage
-}
 
 // Close implements Link.
 func (b *Board) Close() error {

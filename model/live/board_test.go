@@ -181,15 +181,12 @@ func TestInStepAgainAfterGarbage(t *testing.T) {
 	if e := next(t, b); e.Kind != Heard || e.Row != 2 {
 		t.Errorf("after garbage: %+v", e)
 	}
-	if b.Garbage() == 0 {
-		t.Error("no garbage was counted")
-	}
 }
 
 func TestSilentBoardIsNoBoard(t *testing.T) {
 	f := &fakeBoard{deaf: true}
 	done := make(chan error, 1)
-	go func() { _, err := shake(f, "fake", Wanted{patience: time.Second}); done <- err }()
+	go func() { _, err := shake(f, "fake", Wanted{Baud: 57600, patience: time.Second}); done <- err }()
 	f2 := &fakeBoard{deaf: true}
 	go func() { time.Sleep(200 * time.Millisecond); f2.Close() }() // unplugged in mid-question
 	if _, err := shake(f2, "fake", Wanted{}); err == nil || !strings.Contains(err.Error(), "closed") && !strings.Contains(err.Error(), "reached") {

@@ -103,7 +103,7 @@ func (m *Motor) off(why string) {
 	m.armed, m.on, m.held = false, false, Step{}
 	m.asked = time.Time{}
 	m.change(func(s *State) {
-		s.Armed, s.On, s.Running, s.Row, s.Left = false, false, false, 0, 0
+		s.Armed, s.On, s.Running, s.Row, s.Left, s.Owed = false, false, false, 0, 0, 0
 		s.Off++
 		if was || why != "" {
 			s.Why = why
@@ -125,8 +125,9 @@ func (m *Motor) heard(e Event, now time.Time) {
 		}
 		m.change(func(s *State) {
 			s.Row, s.On, s.Number = e.Row, e.Row != 0, m.answered
-			if m.ran != nil && m.ran.again { // what is played once is no walk along the order
+			if m.ran != nil {
 				s.Ran += m.ran.acknowledged(m.answered)
+				s.Owed = len(m.ran.numbers)
 			}
 		})
 	case Lost:
@@ -196,7 +197,7 @@ func (m *Motor) tick(now time.Time) {
 		} else {
 			m.mu.Lock()
 			before := m.state.Left
-			m.state.Left, m.state.LeftWhy = left, why
+			m.state.Left = left
 			m.mu.Unlock()
 			if left/time.Second != before/time.Second && m.tell != nil {
 				m.tell() // once a second is enough to see it go down

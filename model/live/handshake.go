@@ -8,7 +8,7 @@ import (
 
 // Wanted is what a board is opened with.
 type Wanted struct {
-	Baud int    // 0 for the usual
+	Baud int    // of the serial port
 	Pins [4]int // of outputs 1 to 4; zeros for those of the firmware, else 8 to 11
 	Low  bool   // outputs are switched on by the low level
 	// Given says whether Low was said; else the firmware's own word counts.
@@ -39,9 +39,6 @@ const (
 // Open opens a board on a serial port, asks what it is, and refuses one that can
 // not do it. Nothing is switched on by it, and no pin is made an output.
 func Open(name string, w Wanted) (*Board, error) {
-	if w.Baud == 0 {
-		w.Baud = Baud
-	}
 	port, err := openPort(name, w.Baud)
 	if err != nil {
 		return nil, err

@@ -24,7 +24,6 @@ func (b *Board) listen() {
 			}
 		}
 		b.mu.Lock()
-		b.garbage = r.garbage
 		closed := b.closed
 		b.mu.Unlock()
 		switch {

@@ -60,6 +60,7 @@ type State struct {
 	Running bool
 	Rate    float64 // rows a second of the run
 	Ran     int64   // rows of all runs that were acknowledged
+	Owed    int     // rows of the last run that were sent and are not acknowledged yet
 	Pace    Pace
 	Why     string        // why it was switched off or disarmed last; "" when a person did it
 	Off     uint64        // counts how often all was switched off
@@ -69,7 +70,6 @@ type State struct {
 	Most    float64       // what its insulation stands
 	Warm    bool          // nearly that
 	Left    time.Duration // until it is switched off by itself; 0 where nothing does
-	LeftWhy string
 }
 
 // Hold takes a link in hand. Tell is called, from another goroutine, whenever

@@ -15,7 +15,6 @@ const MostRate = 200
 type Pace struct {
 	Rows   int64
 	Worst  time.Duration // late
-	Mean   time.Duration // late
 	Spread time.Duration // of the intervals' deviation from the even one
 }
 
@@ -30,7 +29,6 @@ type runs struct {
 	numbers []uint64      // of rows not acknowledged yet
 
 	worst   time.Duration
-	sum     time.Duration
 	squares float64
 }
 
@@ -70,7 +68,10 @@ func (m *Motor) play(rows []Timed, now time.Time) error {
 
 func (m *Motor) begins(r *runs, rate float64, now time.Time) {
 	m.touched = now
-	m.running, m.ran = r, r
+	m.running = r
+	if r.again { // what is played once is no walk along the order
+		m.ran = r
+	}
 	m.change(func(s *State) { s.Running, s.Rate, s.Pace = true, rate, Pace{} })
 	m.runOn(now)
 }
@@ -94,7 +95,7 @@ func (m *Motor) runOn(now time.Time) {
 	}
 	r.numbers = append(r.numbers, number)
 	r.made++
-	r.worst, r.sum, r.last, r.stood = max(r.worst, late), r.sum+late, now, row.For
+	r.worst, r.last, r.stood = max(r.worst, late), now, row.For
 	r.due = r.due.Add(row.For)
 	if late > row.For/2 {
 		r.due = now.Add(row.For)
@@ -102,6 +103,9 @@ func (m *Motor) runOn(now time.Time) {
 	pace := r.pace()
 	m.mu.Lock()
 	m.state.Pace = pace
+	if r.again {
+		m.state.Owed = len(r.numbers)
+	}
 	m.mu.Unlock()
 	if !r.again && r.made == int64(len(r.rows)) {
 		m.pause(now)
@@ -109,7 +113,7 @@ func (m *Motor) runOn(now time.Time) {
 }
 
 func (r *runs) pace() Pace {
-	return Pace{Rows: r.made, Worst: r.worst, Mean: r.sum / time.Duration(max(r.made, 1)),
+	return Pace{Rows: r.made, Worst: r.worst,
 		Spread: time.Duration(math.Sqrt(r.squares/float64(max(r.made-1, 1))) * float64(time.Second))}
 }
 

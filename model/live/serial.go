@@ -10,9 +10,6 @@ import (
 	"go.bug.st/serial"
 )
 
-// Baud is the rate at which boards with Firmata usually talk.
-const Baud = 57600
-
 // Ports lists the serial ports that the system tells of. A port that is not in
 // it can still be opened by its name.
 func Ports() ([]string, error) { return serial.GetPortsList() }
