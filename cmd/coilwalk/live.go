@@ -135,11 +135,14 @@ func (p *program) grip(x *explorer, b *bench.Bench, link live.Link, heat live.He
 	runtime.GOMAXPROCS(runtime.NumCPU() + 2) // what another screen reckons may not keep a row waiting
 	motor := live.Hold(link, heat, tell)
 	defer func() {
-		if closing := motor.Close(); err == nil && closing != nil && !motor.State().Lost {
-			err = closing
-		}
-		if s := motor.State(); err == nil && s.Lost {
+		s := motor.State() // before the link ends because we end it
+		closing := motor.Close()
+		switch {
+		case err != nil:
+		case s.Lost:
 			err = lost{s.Why}
+		case closing != nil:
+			err = closing
 		}
 	}()
 	opened.Motor = motor

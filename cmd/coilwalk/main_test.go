@@ -23,7 +23,7 @@ var atOnce = []string{"read"}
 func TestMain(m *testing.M) {
 	flag.Parse()
 	// Those that run side by side here wait for a screen or a clock, not for a processor.
-	_ = flag.Set("test.parallel", "8")
+	_ = flag.Set("test.parallel", "5")
 	os.Exit(withBinary(m))
 }
 

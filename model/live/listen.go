@@ -118,7 +118,7 @@ func (b *Board) answered(right func(asked) (Row, bool)) {
 	b.waiting = b.waiting[1:]
 	row, ok := right(a)
 	b.stands = row
-	if !b.armed && a.armed { // it was asked before a halt: what stands since then is told next
+	if !b.armed { // nothing is claimed of it: it was asked before a halt, or before word of the board's own came
 		ok = true
 	}
 	b.mu.Unlock()
