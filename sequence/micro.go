@@ -24,7 +24,7 @@ func Micro(divide, levels int) (Mode, error) {
 	if levels < 0 || levels > 1<<16 {
 		return Mode{}, fmt.Errorf("a current can not have %d levels; 0 for none, or 1 to 65536", levels)
 	}
-	return Mode{Name: microName, Title: fmt.Sprintf("microstep 1/%d", divide), PerStep: divide, Levels: levels, phases: sineRow}, nil
+	return Mode{Name: microName, Title: fmt.Sprintf("microstep 1/%d", divide), PerStep: divide, Levels: levels, Shares: true, phases: sineRow}, nil
 }
 
 func sineRow(m Mode, k int) Field {
@@ -45,8 +45,6 @@ func quarterCosine(k, n int) float64 {
 		return 0
 	case 2*k == n:
 		return math.Sqrt2 / 2
-	case 2*k > n:
-		return math.Sin(math.Pi / 2 * float64(n-k) / float64(n))
 	}
 	return math.Cos(math.Pi / 2 * float64(k) / float64(n))
 }

@@ -133,6 +133,9 @@ func TestThereAndBack(t *testing.T) {
 		for end, output := range p.Inverse() {
 			back[end] = End(output)
 		}
+		if r.Through(p).Onto(p) != r {
+			t.Fatalf("%v through %v and back is %v", r, p, r.Through(p).Onto(p))
+		}
 		if r.Through(p).Through(back) != r {
 			t.Fatal("not what it was")
 		}

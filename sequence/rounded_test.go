@@ -41,3 +41,40 @@ func TestMicrostepsPrintedToThreeDigits(t *testing.T) {
 		}
 	}
 }
+
+// A few microsteps printed to three digits leave their divisor blurred, one way or
+// the other; that they are microsteps, and go forward, is not.
+func TestAFewMicrostepsPrintedToThreeDigits(t *testing.T) {
+	for _, c := range []struct{ divide, rows, start int }{
+		{47, 3, 14}, {54, 3, 32}, {60, 3, 54}, // the step seems that of a divisor one off
+		{82, 3, 72}, {89, 3, 13}, {88, 4, 52}, // two off
+	} {
+		m, _ := Micro(c.divide, 0)
+		var rows []Row
+		for k := range c.rows {
+			r := m.Order().Row(int64(c.start + k))
+			for e := range r {
+				r[e] = math.Round(r[e]*1000) / 1000
+			}
+			rows = append(rows, r)
+		}
+		s, ok := Recognise(rows)
+		if !ok || s.Direction != Forward || s.Mode.PerStep < c.divide-2 || s.Mode.PerStep > c.divide+2 {
+			t.Errorf("1/%d from %d: %v 1/%d %s", c.divide, c.start, ok, s.Mode.PerStep, s.Direction)
+		}
+	}
+}
+
+// Currents that are off by the tolerance are the same still, by more they are not.
+func TestHowAlikeCurrentsAre(t *testing.T) {
+	for _, c := range []struct {
+		off  float64
+		same bool
+	}{{alike, true}, {1.01 * alike, false}} {
+		for _, f := range []Field{{A: c.off}, {A: -c.off}, {B: c.off}, {B: -c.off}} {
+			if sameField(f, Field{}) != c.same || sameField(Field{}, f) != c.same {
+				t.Errorf("%v and none are the same: %v", f, !c.same)
+			}
+		}
+	}
+}

@@ -66,6 +66,16 @@ func (r Row) Heat(drive Drive) float64 {
 	return sum
 }
 
+// Onto gives what the outputs do for a row at the coil ends, output k feeding end
+// p[k]: Through the other way.
+func (r Row) Onto(p Permutation) Row {
+	var outputs Row
+	for k, e := range p {
+		outputs[k] = r[e]
+	}
+	return outputs
+}
+
 // Through gives the row at the coil ends when output k feeds end p[k].
 func (r Row) Through(p Permutation) Row {
 	var at Row

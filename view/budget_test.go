@@ -27,6 +27,7 @@ func BenchmarkBudgetWalk200x60(b *testing.B) {
 	for b.Loop() {
 		next()
 	}
+	b.ReportMetric(1e6, "allowed-ns")
 }
 
 // At most 200 allocations for the same.
@@ -36,7 +37,9 @@ func TestBudgetAllocations(t *testing.T) {
 	if raced {
 		most = 230 // the detector's own are among them
 	}
-	if n := testing.AllocsPerRun(100, func() { next() }); n > most {
+	n := testing.AllocsPerRun(100, func() { next() })
+	t.Logf("budget: allocations of a picture at 200x60: %.0f of 200", n)
+	if n > most {
 		t.Errorf("%.0f allocations a picture, at most 200 are meant", n)
 	}
 }
@@ -66,4 +69,5 @@ func BenchmarkBudgetWalkFast(b *testing.B) {
 	for b.Loop() {
 		next()
 	}
+	b.ReportMetric(2e6, "allowed-ns")
 }

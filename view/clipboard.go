@@ -32,15 +32,15 @@ func (t *takeScreen) copy(e *Explorer) {
 		e.notice = alarm("there is no file to copy: " + t.err.Error())
 		return
 	case e.Terminal == nil:
-		e.notice = alarm("there is no terminal to hand it to; s saves it")
+		e.notice = alarm("there is no terminal to hand it to; {take-along.save} saves it")
 		return
 	case len(t.text) > mostCopied:
-		e.notice = alarm(fmt.Sprintf("%s bytes are more than terminals take (%s); s saves it", report.Count(int64(len(t.text))), report.Count(mostCopied)))
+		e.notice = alarm(fmt.Sprintf("%s bytes are more than terminals take (%s); {take-along.save} saves it", report.Count(int64(len(t.text))), report.Count(mostCopied)))
 		return
 	}
 	out, sequence := e.Terminal, setClipboard(t.text)
 	words := fmt.Sprintf("%s bytes sent to the clipboard; the terminal may refuse: paste to see", report.Count(int64(len(t.text))))
-	if report.Drawn(t.sheet.kind) {
+	if report.Drawn(t.sheet.Kind) {
 		words = "sent to the clipboard as svg; the terminal may refuse: paste to see"
 	}
 	e.later(func() late {

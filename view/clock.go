@@ -5,6 +5,8 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"coilwalk/model/bench"
 )
 
 // frameMsg is the time for one more picture, by its number: a stale one is
@@ -63,7 +65,7 @@ func (e *Explorer) pass() {
 	now := e.Now()
 	if e.bench.Running() {
 		before := e.bench.Read()
-		passed := now.Sub(e.last)
+		passed := min(now.Sub(e.last), bench.LongestStall) // as shown, however slow
 		if slow := e.slowed.by(); before.Timed && slow > 1 {
 			passed = time.Duration(float64(passed) / slow)
 		}
@@ -78,8 +80,11 @@ func (e *Explorer) pass() {
 }
 
 // goesOn says whether the picture is still on its way; a swing passes its rest
-// many times.
+// many times. A clock that went back says nothing of the way: it is over then.
 func (t *turning) goesOn(now time.Time) bool {
+	if now.Before(t.start) {
+		return false
+	}
 	if p := t.played; p != nil {
 		return now.Sub(t.start) < time.Duration(len(p.left))*p.every
 	}
@@ -98,17 +103,29 @@ func (e *Explorer) next() tea.Cmd {
 	return tea.Batch(all...)
 }
 
+// busy says whether something goes on beside the screen that is shown.
+func (e *Explorer) busy() bool {
+	b, ok := e.screens[e.at].(interface{ busy() bool })
+	return ok && b.busy()
+}
+
 func (e *Explorer) nextFrame() tea.Cmd {
 	if e.wait {
 		return nil
 	}
-	if b, ok := e.screens[e.at].(interface{ busy() bool }); ok && b.busy() {
+	if e.busy() && !e.Still { // else what it comes to is shown when it comes
 		return e.frameIn(busyTime)
 	}
 	if !e.bench.Running() && e.turn == (turning{}) {
 		return nil
 	}
 	return e.frameIn(e.pictureTime())
+}
+
+// hold keeps the picture of a run as it is where nothing is to move, but for one
+// now and then. A key, or what came of something, is shown at once.
+func (e *Explorer) hold(running bool) {
+	e.held = e.Still && running && e.shown != "" && e.Now().Sub(e.drawn) < stillTime
 }
 
 // pictureTime is how long a picture of what moves may stand: where nothing is

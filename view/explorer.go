@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -10,24 +11,23 @@ import (
 	"coilwalk/model/live"
 	"coilwalk/model/wiring"
 	"coilwalk/view/action"
+	"coilwalk/view/hold"
+	"coilwalk/view/keys"
+	"coilwalk/view/opened"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
 
 // screen is one side from which the bench is shown.
 type screen interface {
-	// name is also the way there: its first letter, a capital.
 	name() string
-	// key is called for a key that is no general one; true says that it meant
-	// something here.
-	key(e *Explorer, key string) bool
+	// places are the places of its keys; they are asked for once.
+	places() []*place
 	draw(e *Explorer, g *picture.Grid)
-	// keys lists what can be pressed here, the most needed first.
-	keys() []hint
 }
 
 // notice is a sentence that stands in place of what happened last: what went
-// wrong, or what helps on.
+// wrong, or what helps on. Keys stand in it by what they do: {walk.next}.
 type notice struct {
 	words string
 	ink   picture.Ink
@@ -36,23 +36,25 @@ type notice struct {
 func alarm(words string) notice  { return notice{words, picture.Alert} }
 func advice(words string) notice { return notice{words, picture.Good} }
 
-// hint is a key and what it does.
-type hint struct{ key, says, long string }
-
 // Explorer is the whole program on the screen: a Bubble Tea model.
 type Explorer struct {
 	Settings
-	bench   *bench.Bench
-	actions []action.Action
-	screens []screen
-	at      int
-	help    bool
-	ask     *prompt
-	notice  notice
-	details []string // of the motor, for the head
+	bench    *bench.Bench
+	screens  []screen
+	places   [][]*place // of each screen
+	every    []*place   // all of them, and those of everywhere
+	at       int
+	help     bool
+	helpPage int       // from 0
+	page     *wordPage // a word that is explained; nil for none
+	ask      *prompt
+	notice   notice
+	details  []string // of the motor, for the head
 
-	everywhere []hint    // the keys that work on every screen
-	pending    []tea.Cmd // to be run beside the screen
+	pending   []tea.Cmd // to be run beside the screen
+	leaving   bool      // a key that leaves was pressed
+	hinted    []hint    // the keys of the screen that is shown; nil when they are to be found anew
+	generally []hint    // the keys that work on every screen
 
 	slowed slowed
 	live   *grip // of a real motor; nil without one
@@ -62,57 +64,67 @@ type Explorer struct {
 	frame int       // the picture that is waited for; others are stale
 	wait  bool      // one is waited for
 
-	grid picture.Grid
+	held  bool      // the last picture stays as it is: nothing is to move
+	drawn time.Time // when it was drawn
+
+	grid  picture.Grid
+	shown string // the last picture
 }
 
 // Opened is what was opened with the explorer, besides a motor.
 type Opened struct {
-	Checked  *Checked // a table, which has a screen of its own
+	Checked  *opened.Table // a table, which has a screen of its own
 	Readings []wiring.Reading
-	Recorded *Recorded // a recording, likewise
-	Live     *Live     // a real motor
+	Recorded *opened.Recording // a recording, likewise
+	Live     *Live             // a real motor
 }
 
 // Live is a real motor that the explorer is bound to.
 type Live struct {
-	Motor *live.Motor
-	Note  func(string) // puts a word into the record of the sitting; nil without one
+	Motor  *live.Motor
+	Record hold.Record // of the sitting; nil without one
 }
 
 // New makes an explorer on a bench.
-func New(b *bench.Bench, s Settings, opened Opened) *Explorer {
+func New(b *bench.Bench, s Settings, is Opened) *Explorer {
 	if s.Now == nil {
 		s.Now = time.Now
 	}
 	if s.Theme == nil {
 		s.Theme = picture.Dark
 	}
-	e := &Explorer{Settings: s, bench: b, actions: action.All()}
-	leads := newLeadsScreen(b.Motor())
-	e.screens = []screen{&walk{live: opened.Live != nil}, leads, newFaultScreen(), newShaftScreen(b.Motor()), newRatesScreen(b.Motor()), newPowerScreen(b.Motor()), newTakeScreen()}
-	e.notice = advice("press → for the next row, ← for the one before, ? for all keys")
-	if s.ASCII {
-		e.notice = advice("press right for the next row, left for the one before, ? for all keys")
+	e := &Explorer{Settings: s, bench: b}
+	e.screens = standing(b.Motor())
+	w := screenOf[*walk](e)
+	w.live = is.Live != nil
+	e.notice = advice("press {walk.next} for the next row, {walk.back} to go back, {anywhere.help} for all keys; in trouble, {anywhere.trouble}")
+	if is.Checked != nil {
+		e.screens = append(e.screens, &tableScreen{Table: is.Checked})
+		e.notice = tableNotice(is.Checked)
 	}
-	if opened.Checked != nil {
-		e.screens = append(e.screens, &tableScreen{Checked: *opened.Checked})
-		e.notice = opened.Checked.notice()
+	if is.Readings != nil {
+		leads := screenOf[*leadsScreen](e)
+		leads.open(is.Readings)
+		e.at, e.notice = e.screenAt(way(leads)), notice{}
 	}
-	if opened.Readings != nil {
-		leads.open(opened.Readings)
-		e.at, e.notice = 1, notice{}
-	}
-	if opened.Recorded != nil {
-		r := newRecordingScreen(*opened.Recorded)
+	if is.Recorded != nil {
+		r := newRecordingScreen(*is.Recorded)
 		e.screens = append(e.screens, r)
 		e.at, e.notice = len(e.screens)-1, notice{}
 		r.begin(e)
 	}
-	if opened.Live != nil {
-		e.live = newGrip(e, *opened.Live)
-		e.notice = advice("nothing is on: a arms it, ? shows all keys")
+	if is.Live != nil {
+		e.live = newGrip(e, *is.Live)
+		e.notice = advice("nothing is on: {live.arm} arms it, {anywhere.help} shows all keys")
 	}
 	e.grid.ASCII = s.ASCII
+	e.takeKeys()
+	if s.Tour {
+		w.beginTour(e)
+	}
+	if s.Notice != "" {
+		e.notice = alarm(s.Notice)
+	}
 	e.describe()
 	return e
 }
@@ -132,6 +144,8 @@ func (e *Explorer) Init() tea.Cmd { return e.next() }
 
 // Update takes one message and says what to wait for next.
 func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	var hinted []hint
+	e.held = false
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		e.grid.Resize(msg.Width, msg.Height)
@@ -140,46 +154,34 @@ func (e *Explorer) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			if quit := e.press(key); quit {
 				e.bench.Stop()
 				if e.live != nil {
-					e.live.off(e)
+					e.live.Off()
 				}
 				return e, tea.Quit
 			}
 		}
 	case Stirred:
 		if e.live != nil {
-			e.live.sync(e)
+			e.live.Sync()
+			e.hold(e.live.State.Running)
 		}
 	case late:
 		msg.arrive(e)
 	case frameMsg:
+		if !e.busy() {
+			hinted = e.hinted // a picture of what moves changes no key
+		}
 		e.wait = e.wait && int(msg) != e.frame
 		if int(msg) == e.frame {
 			e.pass()
 		}
+		e.hold(e.bench.Running())
 	}
+	if s, ok := e.screens[e.at].(interface{ watch(e *Explorer) }); ok {
+		s.watch(e)
+	}
+	e.hinted = hinted
 	return e, e.next()
 }
-
-// late is what something that ran beside the screen came to.
-type late interface{ arrive(e *Explorer) }
-
-// later runs something beside the screen; its message is a late one. A fault of
-// ours in it is brought here, where the terminal is put back for it.
-func (e *Explorer) later(run func() late) {
-	e.pending = append(e.pending, func() (msg tea.Msg) {
-		defer func() {
-			if r := recover(); r != nil {
-				msg = broken{r}
-			}
-		}()
-		return run()
-	})
-}
-
-// broken is a fault of ours beside the screen.
-type broken struct{ what any }
-
-func (b broken) arrive(*Explorer) { panic(b.what) }
 
 // typed parts letters that came at once, as from a quick hand or a script, into
 // the keys that they are. A paste stays whole.
@@ -196,7 +198,7 @@ func typed(msg tea.KeyMsg) []tea.KeyMsg {
 
 // press takes a key, and says whether to leave.
 func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
-	key := msg.String()
+	key := keys.Of(msg.String())
 	if key == "ctrl+c" {
 		return true
 	}
@@ -204,12 +206,12 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 		defer e.tellRun(e.bench.Read())
 	}
 	if e.live != nil {
-		if key == " " || key == "ctrl+z" {
-			e.live.off(e)
+		if key == keys.Space || key == "ctrl+z" {
+			e.live.Off()
 		}
-		e.live.motor.Touch()
+		e.live.Motor.Touch()
 	}
-	if key == " " { // whatever else is on the screen: a frightened hand may press it twice
+	if key == keys.Space { // whatever else is on the screen: a frightened hand may press it twice
 		before := e.bench.Read()
 		e.bench.Stop()
 		if before.Timed {
@@ -219,30 +221,25 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 	switch {
 	case e.ask != nil:
 		e.answer(msg)
+	case (e.help || e.page != nil) && slices.Contains(e.anywhere().Of("explain"), key):
+		e.askWord()
+	case e.page != nil:
+		e.page = nil
+	case e.help && e.moreHelp() && slices.Contains(e.anywhere().Of("help"), key):
+		e.helpPage++
 	case e.help:
 		e.help = false
 	case msg.Paste:
 		e.notice = alarm("a table comes in by file: coilwalk FILE")
-	case key == "q":
-		return true
-	case key == "?":
-		e.help = true
-	case key == "tab":
-		e.show((e.at + 1) % len(e.screens))
-	case key == "shift+tab":
-		e.show((e.at + len(e.screens) - 1) % len(e.screens))
-	case key == "t":
-		e.otherTheme()
+	case e.anywhere().press(e, key):
 	default:
-		for i, s := range e.screens {
-			if key == initial(s) {
-				e.show(i)
-				return false
+		for _, p := range e.atWork() {
+			if p.press(e, key) {
+				break
 			}
 		}
-		e.screens[e.at].key(e, key)
 	}
-	return false
+	return e.leaving
 }
 
 // tellRun says what a run lost, once it has been stopped: at rest nothing shows
@@ -251,26 +248,24 @@ func (e *Explorer) tellRun(before bench.Reading) {
 	if e.bench.Running() || before.InTime.Lost == 0 || e.ask != nil {
 		return
 	}
-	e.notice = alarm(report.Ran(before))
+	e.notice = alarm(report.Ran(before) + "; {anywhere.rates} tells rates")
 }
 
 // show goes to a screen.
 func (e *Explorer) show(at int) {
+	e.hinted = nil
+	if e.live != nil && e.at != at {
+		e.live.EndTest()
+	}
 	if e.at != at {
+		if s, ok := e.screens[e.at].(interface{ leave(e *Explorer) }); ok {
+			s.leave(e)
+		}
 		e.at, e.notice = at, notice{}
 	}
 	if s, ok := e.screens[at].(interface{ enter(e *Explorer) }); ok {
 		s.enter(e)
 	}
-}
-
-// initial is the key that leads to a screen from any other: the capital of its
-// name, or of a letter within it.
-func initial(s screen) string {
-	if l, ok := s.(interface{ letter() string }); ok {
-		return l.letter()
-	}
-	return s.name()[:1]
 }
 
 func (e *Explorer) otherTheme() {
@@ -294,7 +289,7 @@ func (e *Explorer) try(a action.Action, args []string) error {
 	}
 	e.notice = notice{}
 	if e.live != nil {
-		return e.live.try(e, a, args)
+		return e.live.Try(a, args)
 	}
 	before := e.bench.Read()
 	if err := a.Do(e.bench, args); err != nil {
@@ -305,6 +300,9 @@ func (e *Explorer) try(a action.Action, args []string) error {
 		if why := e.bench.Read().Untimed; why != nil {
 			e.notice = advice("from rest to rest: " + why.Error())
 		}
+	}
+	if words := report.Changed(e.bench); a.Word == "mode" && words != "" && !e.bench.Running() {
+		e.notice = advice(words)
 	}
 	e.follow(before)
 	return nil
@@ -336,8 +334,16 @@ func (e *Explorer) easeTime() time.Duration {
 	return min(easeTime, time.Duration(easeShare/e.bench.Rate()*float64(time.Second)))
 }
 
-// View draws the whole screen: as many lines as it has, none too many.
+// View draws the whole screen: as many lines as it has, none too many. While the
+// terminal has not got all of the last picture there is no other; Sent asks again.
 func (e *Explorer) View() string {
+	if out, ok := e.Terminal.(interface{ Behind() bool }); (!ok || e.shown == "" || !out.Behind()) && !e.held {
+		e.shown, e.drawn = e.picture(), e.Now()
+	}
+	return e.shown
+}
+
+func (e *Explorer) picture() string {
 	g := &e.grid
 	if g.W == 0 || g.H == 0 {
 		return ""
@@ -346,8 +352,15 @@ func (e *Explorer) View() string {
 	switch {
 	case g.W < minWidth || g.H < minHeight:
 		e.drawTooSmall(g)
-	case e.help:
-		e.drawHelp(g)
+	case e.page != nil || e.help:
+		if e.page != nil {
+			e.drawPage(g)
+		} else {
+			e.drawHelp(g)
+		}
+		if e.ask != nil {
+			e.drawAsk(g)
+		}
 	default:
 		e.drawHead(g)
 		e.screens[e.at].draw(e, g)
@@ -358,7 +371,7 @@ func (e *Explorer) View() string {
 
 func (e *Explorer) drawTooSmall(g *picture.Grid) {
 	for y, words := range []string{"coilwalk needs", fmt.Sprintf("%d x %d cells;", minWidth, minHeight),
-		fmt.Sprintf("here are %d x %d", g.W, g.H), "q leaves"} {
+		fmt.Sprintf("here are %d x %d", g.W, g.H), e.keyed("{anywhere.quit} leaves")} {
 		g.WriteWithin(0, y, g.W, words, picture.In(picture.Text))
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"coilwalk/model/motor"
 	"coilwalk/model/wiring"
+	"coilwalk/view/keys"
 	"coilwalk/view/picture"
 )
 
@@ -97,60 +98,49 @@ func newFaultScreen() *faultScreen { return &faultScreen{trials: wiring.Trials()
 
 func (f *faultScreen) name() string { return "Faults" }
 
-func (f *faultScreen) keys() []hint {
-	if f.mine {
-		return []hint{
-			{"↑↓", "choose", "choose a trial"},
-			{"←", "faults", "go to the list of faults"},
-			{"enter", "does", "tell what yours does: cw, ccw, skips, buzz 2, still, weak, reverses; at 600"},
-			{"⌫", "clear", "take that back"},
-			{"m", "mine does this", "take what the model does with the faults put in for what yours does"},
-			{"x", "take out", "take out every fault"},
-			{"space", "", "stop; always, and only that"},
-		}
-	}
-	return []hint{
-		{"↑↓", "choose", "choose a fault"},
-		{"→", "trials", "go to what your motor does"},
-		{"enter", "put in", "put the fault in, or take it out; W shows what it looks like"},
-		{"m", "mine does this", "take what the model does with the faults put in for what yours does"},
-		{"x", "take out", "take out every fault"},
-		{"space", "", "stop; always, and only that"},
-	}
-}
-
-func (f *faultScreen) key(e *Explorer, key string) bool {
-	defer f.look(e)
-	switch key {
-	case "up", "k":
-		f.move(-1)
-	case "down", "j":
-		f.move(1)
-	case "right", "l":
-		f.mine = true
-	case "left", "h":
-		f.mine = false
-	case "enter":
-		if f.mine {
-			f.ask(e)
-		} else {
-			e.bench.ToggleFault(f.faults[f.at])
-			e.turn = turning{}
-		}
-	case "backspace", "delete":
-		if f.mine {
+func (f *faultScreen) places() []*place {
+	p := newPlace("faults", "on Faults",
+		deed{"up", "up k", "choose", "choose a fault, or a trial", func(*Explorer) { f.move(-1) }},
+		deed{"down", "down j", "choose", "choose a fault, or a trial", func(*Explorer) { f.move(1) }},
+		deed{"trials", "right l", "trials", "go to what your motor does", func(*Explorer) { f.mine = true }},
+		deed{"list", "left h", "faults", "go to the list of faults", func(*Explorer) { f.mine = false }},
+		deed{"do", "enter", "put in", "put the fault in, or take it out; {anywhere.walk} shows what it looks like", f.enterKey},
+		deed{"clear", "backspace delete", "clear", "take back what was told of the trial", func(e *Explorer) {
 			f.forget(f.trials[f.trial])
 			f.judge(e)
+		}},
+		deed{"mine", "m", "mine does this", "take what the model does with the faults put in for what yours does", f.takeOver},
+		deed{"take-out", "x", "take out", "take out every fault", func(e *Explorer) {
+			e.bench.Rewire()
+			e.turn = turning{}
+		}})
+	for i, do := range p.do {
+		p.do[i] = func(e *Explorer) {
+			do(e)
+			f.look(e)
 		}
-	case "m":
-		f.takeOver(e)
-	case "x":
-		e.bench.Rewire()
-		e.turn = turning{}
-	default:
-		return false
 	}
-	return true
+	p.drops = func(word string) bool {
+		return f.mine && word == "trials" || !f.mine && (word == "list" || word == "clear")
+	}
+	p.tells = func(b keys.Binding) keys.Binding {
+		if f.mine && b.Word == "do" {
+			b.Short, b.Says = "does", "tell what yours does: cw, ccw, skips, buzz 2, still, weak, reverses; at 600"
+		}
+		return b
+	}
+	return []*place{p}
+}
+
+// enterKey puts the chosen fault in or takes it out, or asks what one's own motor
+// does in the chosen trial.
+func (f *faultScreen) enterKey(e *Explorer) {
+	if f.mine {
+		f.ask(e)
+		return
+	}
+	e.bench.ToggleFault(f.faults[f.at])
+	e.turn = turning{}
 }
 
 func (f *faultScreen) move(by int) {
@@ -196,14 +186,7 @@ func (f *faultScreen) takeOver(e *Explorer) {
 		f.takes = true
 		return
 	}
-	f.symptoms = nil
-	for i, t := range f.trials {
-		s := wiring.Symptom{Trial: t, Seen: wiring.Seen(f.does[i].SeenIn(i, len(f.trials)))}
-		if s.Seen == wiring.Seen(wiring.Buzzes) && !e.bench.Motor().Train.Geared() {
-			s.Places = f.does[i].Places
-		}
-		f.symptoms = append(f.symptoms, s)
-	}
+	f.symptoms = wiring.SymptomsOf(e.bench.Motor(), f.does)
 	f.judge(e)
 }
 
@@ -242,12 +225,15 @@ func (f *faultScreen) look(e *Explorer) {
 
 func (f *faultScreen) draw(e *Explorer, g *picture.Grid) {
 	left := min(max(g.W*2/5, 34), 62)
-	f.drawFaults(e, g, 1, 2, left-2, g.H-4)
+	f.drawFaults(e, g, 1, 2, left-1, g.H-4)
 	y := f.drawTrials(e, g, left+1, 2, g.W-left-2)
-	f.drawRanked(g, left+1, y+1, g.W-left-2, g.H-2-y-1)
+	f.drawRanked(e, g, left+1, y+1, g.W-left-2, g.H-2-y-1)
 	words, style := "Slowly (20 rows/s), without load. Supply off before you touch a lead.", picture.In(picture.Faint)
+	if g.W >= 110 {
+		words += " Per cent: of the places where it may start."
+	}
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }
@@ -255,14 +241,13 @@ func (f *faultScreen) draw(e *Explorer, g *picture.Grid) {
 // drawFaults lists every fault with a mark at those that are put in.
 func (f *faultScreen) drawFaults(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	g.Write(x, y, "put in a fault", picture.In(picture.Faint))
-	in := e.bench.Read().Faults
 	m := e.bench.Motor()
 	rows := h - 1
 	f.from = min(max(f.from, f.at-rows+1), f.at)
 	for i := f.from; i < min(len(f.faults), f.from+rows); i++ {
 		at := y + 1 + i - f.from
 		mark, style := '○', picture.In(picture.Text)
-		if slices.Contains(in, f.faults[i]) {
+		if e.bench.HasFault(f.faults[i]) {
 			mark, style = '●', picture.Loud(picture.Alert)
 		}
 		if i == f.at {
@@ -273,10 +258,10 @@ func (f *faultScreen) drawFaults(e *Explorer, g *picture.Grid, x, y, w, h int) {
 			style.Back = picture.Band
 		}
 		g.Set(x, at, mark, style)
-		g.WriteWithin(x+2, at, w-2, f.faults[i].Text(m), style)
+		g.WriteWithin(x+2, at, w-2, brief(f.faults[i].Text(m), w-2), style)
 	}
 	if more := len(f.faults) - f.from - rows; more > 0 {
-		g.WriteEnd(x+w, y, fmt.Sprintf("%d more below", more), picture.In(picture.Faint))
+		g.WriteEnd(x+w-2, y, fmt.Sprintf("%d more below", more), picture.In(picture.Faint))
 	}
 }
 
@@ -284,14 +269,18 @@ func (f *faultScreen) drawFaults(e *Explorer, g *picture.Grid, x, y, w, h int) {
 // own motor; it gives the line after them.
 func (f *faultScreen) drawTrials(e *Explorer, g *picture.Grid, x, y, w int) int {
 	g.Write(x, y, "sent", picture.In(picture.Faint))
-	g.Write(x+14, y, "mine does", picture.In(picture.Faint))
-	g.Write(x+26, y, "the model does", picture.In(picture.Faint))
+	mine, model := 14, 26
+	if w < 50 { // then a turn is told by its way alone
+		mine, model = 13, 23
+	}
+	g.Write(x+mine, y, "mine does", picture.In(picture.Faint))
+	g.Write(x+model, y, "the model does", picture.In(picture.Faint))
 	for i, t := range f.trials {
 		y++
 		style := picture.In(picture.Text)
 		if f.mine && i == f.trial {
 			g.Set(x-1, y, '›', picture.Loud(picture.Current))
-			g.Back(x, y, 25, 1, picture.Band)
+			g.Back(x, y, model-1, 1, picture.Band)
 			style = picture.Style{Fore: picture.Strong, Back: picture.Band, Bold: true}
 		}
 		g.Write(x, y, t.String(), style)
@@ -305,55 +294,15 @@ func (f *faultScreen) drawTrials(e *Explorer, g *picture.Grid, x, y, w int) int 
 				words += fmt.Sprintf(" @%g", s.Rate)
 			}
 		}
-		g.Write(x+14, y, words, style)
+		g.WriteWithin(x+mine, y, model-mine-1, words, style)
 		does := "running …"
 		if f.does != nil {
 			does = f.does[i].Text()
 		}
-		g.WriteWithin(x+26, y, w-26, does, picture.In(picture.Faint))
+		if picture.Width(does) > w-model {
+			does = strings.TrimPrefix(does, "turns ")
+		}
+		g.WriteWithin(x+model, y, w-model, likeliest(does, w-model), picture.In(picture.Faint))
 	}
 	return y + 1
-}
-
-// drawRanked draws what explains what was told.
-func (f *faultScreen) drawRanked(g *picture.Grid, x, y, w, h int) {
-	end := y + h
-	say := func(indent int, words string, style picture.Style) {
-		for _, line := range wrap(words, w-indent) {
-			if y < end {
-				g.Write(x+indent, y, line, style)
-			}
-			y++
-		}
-	}
-	if f.waits {
-		say(0, "weighing every fault …", picture.In(picture.Faint))
-		return
-	}
-	if f.judged == nil {
-		say(0, "Put a fault in and look at it on Walk (W). Or tell what your own motor does: → and enter; m takes it from the model.", picture.In(picture.Text))
-		return
-	}
-	say(0, "what explains it", picture.In(picture.Faint))
-	for i, d := range f.judged.Ranked {
-		if d.Odds < 0.02 && i > 0 || y >= end-2 {
-			break
-		}
-		style := picture.In(picture.Text)
-		if i == 0 {
-			style = picture.Loud(picture.Strong)
-		}
-		g.Write(x, y, shortPercent(d.Odds), style)
-		say(8, d.Text, style)
-		if i == 0 && d.Cure != "" {
-			say(8, "cure: "+d.Cure, picture.In(picture.Good))
-		}
-	}
-	if n := f.judged.Next; n != nil && y < end {
-		words := "to decide: " + n.Why
-		if !n.ByHand {
-			words = "try next, slowly: " + n.Trial.String()
-		}
-		say(0, words, picture.Loud(picture.Good))
-	}
 }

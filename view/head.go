@@ -1,7 +1,6 @@
 package view
 
 import (
-	"slices"
 	"strings"
 
 	"coilwalk/view/picture"
@@ -12,14 +11,14 @@ import (
 // it on the right. Where both do not fit, the motor's details give way.
 func (e *Explorer) drawHead(g *picture.Grid) {
 	m, r := e.bench.Motor(), e.bench.Read()
-	sent := []string{report.Heading(r), r.Way.String(), report.Angle(r.Rate, 1)[:len(report.Angle(r.Rate, 1))-len("°")] + " rows/s"}
+	sent := []string{report.Heading(r), r.Way.String(), report.Rate(r.Rate) + " rows/s"}
 	right := strings.Join(sent, "   ") + "   "
 	state, ink := "■ stopped", picture.Faint
 	if r.Running {
 		state, ink = "▶ running", picture.Current
 	}
 	if e.live != nil {
-		words, _ := report.LiveState(e.live.state)
+		words, _ := report.LiveState(e.live.State)
 		state = words
 	}
 	room := g.W - 3 - picture.Width(right) - picture.Width(state)
@@ -42,23 +41,74 @@ func (e *Explorer) drawHead(g *picture.Grid) {
 		g.Write(at, 0, state, picture.Loud(ink))
 	}
 	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
-	at = 1
+	e.drawScreens(g)
+}
+
+// drawScreens draws the names of the screens, the present one in brackets. Where not
+// all have room, those about it are shown, and … for the others.
+func (e *Explorer) drawScreens(g *picture.Grid) {
+	names := make([]named, len(e.screens))
 	for i, s := range e.screens {
+		names[i] = e.named(s)
+	}
+	from, x := firstShown(names[:e.at+1], g.W), 1
+	if from > 0 {
+		x = g.Write(0, 1, "…", picture.In(picture.Faint))
+	}
+	for i := from; i < len(names); i++ {
+		last := i == len(names)-1
+		if more := names[i].width(); x+more > g.W || !last && x+more == g.W {
+			g.Write(g.W-1, 1, "…", picture.In(picture.Faint))
+			return
+		}
 		before, after, style := " ", " ", picture.In(picture.Text)
 		if i == e.at {
 			before, after, style = "[", "]", picture.Loud(picture.Strong)
 		}
-		at = g.Write(at, 1, before, style)
-		name := s.name()
-		key := strings.Index(name, initial(s)) // the letter of the key that leads there
-		if key < 0 {
-			key = max(0, strings.Index(strings.ToUpper(name), initial(s)))
+		x = g.Write(x, 1, before, style)
+		x = g.Write(x, 1, names[i].before, style)
+		x = g.Write(x, 1, names[i].key, picture.Loud(picture.Current))
+		x = g.Write(x, 1, names[i].after, style)
+		x = g.Write(x, 1, after, style)
+		if last && i == e.at && x < g.W {
+			g.Write(x, 1, " ", style) // the line goes on behind it
 		}
-		at = g.Write(at, 1, name[:key], style)
-		at = g.Write(at, 1, initial(s), picture.Loud(picture.Current))
-		at = g.Write(at, 1, name[key+1:], style)
-		at = g.Write(at, 1, after, style)
 	}
+}
+
+// firstShown is the first screen whose name is shown, so that the last of these, the
+// present one's, is.
+func firstShown(names []named, w int) (from int) {
+	wide := 2 // … at either end
+	for _, n := range names {
+		wide += n.width()
+	}
+	for ; wide > w && from < len(names)-1; from++ {
+		wide -= names[from].width()
+	}
+	return from
+}
+
+// named is the name of a screen, parted about the key that leads there.
+type named struct{ before, key, after string }
+
+// width is that of the name and of the marks beside it.
+func (n named) width() int {
+	return picture.Width(n.before) + picture.Width(n.key) + picture.Width(n.after) + 2
+}
+
+// named finds in a screen's name the letter of the key that leads there, or puts that
+// key before it.
+func (e *Explorer) named(s screen) named {
+	name, key := s.name(), e.keyed("{anywhere."+way(s)+"}")
+	at := strings.Index(name, key)
+	if at < 0 && key == initial(s) { // a capital for a letter within
+		at = strings.Index(strings.ToUpper(name), key)
+	}
+	if at < 0 {
+		return named{"", key, " " + name}
+	}
+	return named{name[:at], key, name[at+len(key):]}
 }
 
 // drawFoot draws the keys that work here, as many as fit, or the question.
@@ -70,12 +120,12 @@ func (e *Explorer) drawFoot(g *picture.Grid) {
 	room := g.W - 1
 	for _, h := range e.general() { // these always have their place, at the right
 		if h.says != "" {
-			room -= picture.Width(e.keyMark(h.key)+" "+h.says) + 2
+			room -= picture.Width(h.key+" "+h.says) + 2
 		}
 	}
 	x := 1
-	for _, h := range e.screens[e.at].keys() {
-		if h.says != "" && x+picture.Width(e.keyMark(h.key)+" "+h.says) <= room {
+	for _, h := range e.hints() {
+		if h.says != "" && x+picture.Width(h.key+" "+h.says) <= room {
 			x = e.drawHint(g, x, h)
 		}
 	}
@@ -88,69 +138,6 @@ func (e *Explorer) drawFoot(g *picture.Grid) {
 }
 
 func (e *Explorer) drawHint(g *picture.Grid, x int, h hint) int {
-	x = g.Write(x, g.H-1, e.keyMark(h.key), picture.Loud(picture.Text))
+	x = g.Write(x, g.H-1, h.key, picture.Loud(picture.Text))
 	return g.Write(x+1, g.H-1, h.says, picture.In(picture.Faint)) + 2
-}
-
-// general lists the keys that work everywhere.
-func (e *Explorer) general() []hint {
-	if e.everywhere == nil {
-		var initials []string
-		for _, s := range e.screens {
-			initials = append(initials, initial(s))
-		}
-		e.everywhere = []hint{{"?", "help", "show or leave this help"},
-			{"tab", "screen", "next screen; or the capital in its name: " + strings.Join(initials, " ")},
-			{"q", "quit", "leave; ctrl+c too"}, {"t", "", "change between dark and light colours"}}
-	}
-	return e.everywhere
-}
-
-// keyMark shows a key in words where only ASCII is drawn.
-func (e *Explorer) keyMark(key string) string {
-	if !e.ASCII {
-		return key
-	}
-	switch key {
-	case "→":
-		return "right"
-	case "←":
-		return "left"
-	case "⌫":
-		return "bksp"
-	case "↑↓":
-		return "up/down"
-	case "←→":
-		return "left/right"
-	}
-	return key
-}
-
-// drawHelp lists every key of the screen, made from the key table itself.
-func (e *Explorer) drawHelp(g *picture.Grid) {
-	g.Write(2, 0, "keys of "+strings.ToLower(e.screens[e.at].name()), picture.Loud(picture.Strong))
-	g.WriteEnd(g.W-1, 0, "any key goes back", picture.In(picture.Faint))
-	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
-	y := 2
-	for _, h := range slices.Concat(e.screens[e.at].keys(), e.general()) {
-		g.WriteEnd(12, y, e.keyMark(h.key), picture.Loud(picture.Current))
-		g.WriteWithin(15, y, g.W-16, h.long, picture.In(picture.Text))
-		y++
-	}
-	if y+len(helpWords) < g.H {
-		y++
-	}
-	for _, words := range helpWords {
-		if y < g.H {
-			g.WriteWithin(2, y, g.W-3, words, picture.In(picture.Faint))
-			y++
-		}
-	}
-}
-
-// helpWords are what the picture of Walk does not say by itself.
-var helpWords = []string{ // the most needed first: the last give way
-	"Motor supply off before you touch a lead; a motor held at rest gets hot.",
-	"Forward: clockwise, facing the shaft's end. Dial: one round is one pole pair.",
-	"N, S: what a coil's teeth show the rotor. Sinks: is on. Lag: rest behind field.",
 }

@@ -169,7 +169,7 @@ func (l *leadsScreen) ohmWords() string {
 
 // drawFindings puts what to do next, what is wrong and what ohms can not tell
 // into words, the most needed first.
-func (l *leadsScreen) drawFindings(g *picture.Grid, x, y, w, h int) {
+func (l *leadsScreen) drawFindings(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	end := y + h
 	say := func(words string, style picture.Style) {
 		for i, line := range wrap(words, w-2) {
@@ -184,8 +184,8 @@ func (l *leadsScreen) drawFindings(g *picture.Grid, x, y, w, h int) {
 		}
 	}
 	if len(l.names) < 2 || len(l.readings) == 0 {
-		say("Whose leads? These are "+strings.Join(words(l.names), " ")+"; n names your own.", picture.In(picture.Text))
-		say("Put the meter on ohm, a probe on each of the two leads at the cursor, and type what it shows; o for open.", picture.In(picture.Text))
+		say("Whose leads? These are "+strings.Join(words(l.names), " ")+e.keyed("; {leads.names} names your own."), picture.In(picture.Text))
+		say(e.keyed("Put the meter on ohm, a probe on each of the two leads at the cursor, and type what it shows; {leads.open} for open."), picture.In(picture.Text))
 		say("After each reading the cursor goes to the one that tells most.", picture.In(picture.Text))
 		return
 	}

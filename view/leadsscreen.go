@@ -15,6 +15,7 @@ import (
 // known.
 type leadsScreen struct {
 	names    []motor.Lead // in the order in which they were named; the case may be one
+	named    []motor.Lead // by the person: so many leads there are
 	readings []wiring.Reading
 	row, col int // of the grid: the reading between names[row] and names[col], col < row
 	kept     int // readings that were read from a file or saved
@@ -29,7 +30,7 @@ func newLeadsScreen(m motor.Motor) *leadsScreen {
 
 // open takes readings from a file.
 func (l *leadsScreen) open(readings []wiring.Reading) {
-	l.names = nil
+	l.names, l.named = nil, nil
 	for _, r := range readings {
 		for _, lead := range []motor.Lead{r.A, r.B} {
 			if !slices.Contains(l.names, lead) {
@@ -44,64 +45,22 @@ func (l *leadsScreen) open(readings []wiring.Reading) {
 
 func (l *leadsScreen) name() string { return "Leads" }
 
-func (l *leadsScreen) keys() []hint {
-	if l.asking {
-		return l.asks.keys()
-	}
-	return []hint{
-		{"←↑↓→", "choose", "choose two leads"},
-		{"enter", "reading", "type what the meter shows between them: 52, 1.2k, open; digits begin at once"},
-		{"o", "open", "the meter shows open (OL)"},
-		{"⌫", "clear", "take the reading away"},
-		{"n", "name", "name the leads that your motor has, by colour or any name; case is its case"},
-		{"x", "next", "go to the reading that tells most"},
-		{"a", "ask shaft", "ask the shaft which lead goes where, once the readings tell what the leads are"},
-		{"s", "save", "save the readings to a file"},
-		{"space", "", "stop; always, and only that"},
-	}
-}
-
-func (l *leadsScreen) key(e *Explorer, key string) bool {
-	if key == "a" {
-		l.turn(e)
-		return true
-	}
-	if l.asking {
-		if key == "esc" {
-			l.asking = false
-			return true
-		}
-		return l.asks.key(e, key)
-	}
-	switch key {
-	case "left", "h":
-		l.move(0, -1)
-	case "right", "l":
-		l.move(0, 1)
-	case "up", "k":
-		l.move(-1, 0)
-	case "down", "j":
-		l.move(1, 0)
-	case "enter":
-		l.ask(e, l.shown())
-	case "o":
-		l.put(e, "open")
-	case "backspace", "delete":
-		l.take(l.pair())
-	case "n":
-		l.askNames(e)
-	case "x":
-		l.goNext()
-	case "s":
-		l.askFile(e)
-	default:
-		if len(key) == 1 && strings.Contains("0123456789.", key) {
-			l.ask(e, key)
-			return true
-		}
-		return false
-	}
-	return true
+func (l *leadsScreen) places() []*place {
+	p := newPlace("leads", "on Leads, at the ohmmeter readings",
+		deed{"left", "left h", "choose", "choose two leads", func(*Explorer) { l.move(0, -1) }},
+		deed{"up", "up k", "choose", "choose two leads", func(*Explorer) { l.move(-1, 0) }},
+		deed{"down", "down j", "choose", "choose two leads", func(*Explorer) { l.move(1, 0) }},
+		deed{"right", "right l", "choose", "choose two leads", func(*Explorer) { l.move(0, 1) }},
+		deed{"reading", "enter", "reading", "type what the meter shows between them: 52, 1.2k, open; digits begin at once", func(e *Explorer) { l.ask(e, l.shown()) }},
+		deed{"open", "o", "open", "the meter shows open (OL)", func(e *Explorer) { l.put(e, "open") }},
+		deed{"clear", "backspace delete", "clear", "take the reading away", func(*Explorer) { l.take(l.pair()) }},
+		deed{"names", "n", "name", "name the leads that your motor has, by colour or any name; case is its case", l.askNames},
+		deed{"tells-most", "x", "next", "go to the reading that tells most", func(*Explorer) { l.goNext() }},
+		deed{"ask-shaft", "a", "ask shaft", "ask the shaft which lead goes where, once the readings tell what the leads are", l.turn},
+		deed{"save", "s", "save", "save the readings to a file", l.askFile})
+	p.Typed, p.typed = "0123456789.", l.ask
+	p.when = func() bool { return !l.asking }
+	return []*place{p, l.askPlace()}
 }
 
 // turn goes to what the shaft answers, and back.
@@ -119,7 +78,7 @@ func (l *leadsScreen) turn(e *Explorer) {
 		asks.live = e.live != nil
 		l.asks = asks
 		if l.answer == nil {
-			e.notice = advice("no readings yet: this asks about the " + asks.of + "'s leads; n on the readings names yours")
+			e.notice = advice("no readings yet: this asks about the " + asks.of + "'s leads; {leads.names} on the readings names yours")
 		}
 	}
 	l.asking = true
@@ -227,14 +186,18 @@ func (l *leadsScreen) remove(a, b motor.Lead) {
 func (l *leadsScreen) weigh() {
 	l.answer, l.asks = nil, nil
 	if len(l.readings) > 0 {
-		a := wiring.Identify(l.readings)
+		a := wiring.Identify(l.readings, l.named...)
 		l.answer = &a
 	}
 }
 
-// next gives the two leads to measure next: those that tell most, and before
-// every lead was touched, one that was not.
+// next gives the two leads to measure next: those that tell most, and where the
+// leads were not named, before that each that was not touched.
 func (l *leadsScreen) next() (a, b motor.Lead, ok bool) {
+	tells := l.answer != nil && l.answer.Next != nil
+	if tells && l.named != nil {
+		return l.answer.Next.A, l.answer.Next.B, true
+	}
 	for _, lead := range l.names {
 		touched := slices.ContainsFunc(l.readings, func(r wiring.Reading) bool { return r.A == lead || r.B == lead })
 		if touched || lead == wiring.Case {
@@ -246,7 +209,7 @@ func (l *leadsScreen) next() (a, b motor.Lead, ok bool) {
 			}
 		}
 	}
-	if l.answer != nil && l.answer.Next != nil {
+	if tells {
 		return l.answer.Next.A, l.answer.Next.B, true
 	}
 	return "", "", false
@@ -269,7 +232,7 @@ func (l *leadsScreen) askNames(e *Explorer) {
 		if len(leads) < 2 {
 			return fmt.Errorf("two leads at least are wanted, as BN WH GN GY VT")
 		}
-		l.names = leads
+		l.names, l.named = leads, leads
 		l.readings = slices.DeleteFunc(slices.Clone(l.readings), func(r wiring.Reading) bool {
 			return !slices.Contains(leads, r.A) || !slices.Contains(leads, r.B)
 		})
@@ -293,7 +256,7 @@ func (l *leadsScreen) askFile(e *Explorer) {
 		e.notice = alarm("there is no reading to save yet")
 		return
 	}
-	e.asks("save the readings to which file?", "readings.csv", func(text string) error {
+	e.offers("save the readings to which file?", "readings.csv", func(text string) error {
 		if err := writeNew(text, wiring.WriteReadings(l.readings)); err != nil {
 			return err
 		}
@@ -328,7 +291,7 @@ func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
 	if wide {
 		textX, textY = sideX, 9
 	}
-	l.drawFindings(g, textX, textY, g.W-textX-1, g.H-2-textY)
+	l.drawFindings(e, g, textX, textY, g.W-textX-1, g.H-2-textY)
 	if l.answer != nil && l.answer.Ohm > 0 && y+coils.Height() < g.H-3 {
 		g.WriteWithin(2, y+coils.Height()+1, textX-4, l.ohmWords(), picture.In(picture.Text))
 	}
@@ -338,7 +301,7 @@ func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
 	style := picture.In(picture.Faint)
 	words := "Motor unplugged from everything, its shaft at rest, no finger on a probe."
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }

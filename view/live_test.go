@@ -85,7 +85,7 @@ func arms(t *testing.T, e *Explorer, c *clock) {
 	press(e, "a", "o", "n")
 	c.pass(time.Second)
 	pressAndWait(e, "enter")
-	if !e.live.state.Armed {
+	if !e.live.State.Armed {
 		t.Fatal("it is not armed")
 	}
 }
@@ -120,10 +120,17 @@ func TestPictureWaitsForTheBoard(t *testing.T) {
 	}
 	press(e, "right", "right", "right") // one of them is kept, no more
 	link.lets()
-	eventually(t, e, "step 1", func() bool { return e.bench.Read().Step == 1 })
-	if rows := link.sent(t, 1); len(rows) != 1 || rows[0] != 0b0010 {
-		t.Errorf("after it %v was sent, want the one key that was kept: row 3 of half step, 0100", rows)
+	eventually(t, e, "the first row", func() bool { return !e.bench.Released() })
+	if r := e.bench.Read(); r.Step != 0 || r.TurnedOK {
+		t.Errorf("the first row on is that of step %d, and how far it turned is told: %t", r.Step, r.TurnedOK)
 	}
+	if rows := link.sent(t, 1); len(rows) != 1 || rows[0] != 0b0011 {
+		t.Errorf("after it %v was sent, want the one key that was kept: row 2 of half step, 1100", rows)
+	}
+	link.lets()
+	eventually(t, e, "step 1", func() bool { return e.bench.Read().Step == 1 })
+	press(e, "right")
+	link.sent(t, 1)
 	link.lets()
 	eventually(t, e, "step 2", func() bool { return e.bench.Read().Step == 2 })
 	press(e, "right", "space")
@@ -134,7 +141,7 @@ func TestPictureWaitsForTheBoard(t *testing.T) {
 		e.Update(Stirred{})
 		time.Sleep(time.Millisecond)
 	}
-	if r := e.bench.Read(); r.Step != 2 || !e.bench.Released() || e.live.state.On {
+	if r := e.bench.Read(); r.Step != 2 || !e.bench.Released() || e.live.State.On {
 		t.Errorf("after space a late answer moved the bench to step %d", r.Step)
 	}
 }
@@ -156,13 +163,13 @@ func TestRowAfterARun(t *testing.T) {
 		t.Fatalf("%d rows were sent and %d stand, though none was acknowledged; the bench is at step %d", len(rows), len(again), e.bench.Read().Step)
 	}
 	link.lets()
-	eventually(t, e, "the run's last row", func() bool { return e.bench.Read().Step == int64(len(rows)) })
+	eventually(t, e, "the run's last row", func() bool { return e.bench.Read().Step == int64(len(rows)-1) })
 	after := link.sent(t, 1)
-	if want, _ := live.RowOf(e.bench.Read().Order.Row(int64(len(rows) + 1))); len(after) != 1 || after[0] != want {
+	if want, _ := live.RowOf(e.bench.Read().Order.Row(int64(len(rows)))); len(after) != 1 || after[0] != want {
 		t.Errorf("after %d rows %v was sent, want %s", len(rows), after, want)
 	}
 	link.lets()
-	eventually(t, e, "the row after it", func() bool { return e.bench.Read().Step == int64(len(rows)+1) })
+	eventually(t, e, "the row after it", func() bool { return e.bench.Read().Step == int64(len(rows)) })
 }
 
 // Keys that would need what a real motor can not do are answered, and do nothing.
@@ -177,7 +184,7 @@ func TestWhatARealMotorRefuses(t *testing.T) {
 	}
 	arms(t, e, c)
 	press(e, "right")
-	eventually(t, e, "step 1", func() bool { return e.bench.Read().Step == 1 })
+	eventually(t, e, "the first row", func() bool { return !e.bench.Released() })
 	for _, k := range [][2]string{{"x", "space first"}, {"home", "space first"}, {"d", "space first"}} {
 		press(e, k[0])
 		if !strings.Contains(e.View(), k[1]) {
@@ -201,6 +208,9 @@ func TestGoldenLive(t *testing.T) {
 		golden(t, "live-cautions-"+name, e.View())
 		press(e, "esc")
 		arms(t, e, c)
+		press(e, "right")
+		eventually(t, e, "the first row", func() bool { return !e.bench.Released() })
+		golden(t, "live-row1-"+name, e.View())
 		press(e, "right")
 		eventually(t, e, "step 1", func() bool { return e.bench.Read().Step == 1 })
 		c.pass(time.Second)

@@ -28,7 +28,7 @@ func (p *powerScreen) draw(e *Explorer, g *picture.Grid) {
 		words = report.PowerCautions(a)[0]
 	}
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }

@@ -2,7 +2,7 @@ package view
 
 import (
 	"fmt"
-	"os"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -19,6 +19,7 @@ type prompt struct {
 	line     textinput.Model
 	live     func(text string)       // told at each letter; nil when nobody cares
 	typed    bool                    // what is pasted does not count
+	offered  bool                    // the text is a proposal yet: a letter begins another in its place
 	above    []string                // words that stand above it, over the screen
 	done     func(text string) error // an error keeps the question open, with what was typed
 }
@@ -34,6 +35,11 @@ func (e *Explorer) asks(question, text string, done func(text string) error) *pr
 	p.line.Focus()
 	e.notice, e.ask = notice{}, p
 	return p
+}
+
+// offers opens a question with a proposal for its answer.
+func (e *Explorer) offers(question, text string, done func(text string) error) {
+	e.asks(question, text, done).offered = true
 }
 
 // askFor opens the question of an action.
@@ -66,6 +72,10 @@ func (e *Explorer) answer(msg tea.KeyMsg) {
 		return
 	}
 	before := p.line.Value()
+	if p.offered && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) {
+		p.line.SetValue("")
+	}
+	p.offered = false
 	p.line, _ = p.line.Update(msg)
 	if now := p.line.Value(); now != before && p.live != nil {
 		p.live(now)
@@ -76,32 +86,43 @@ func (e *Explorer) answer(msg tea.KeyMsg) {
 // the answer, and below it the answer so far and the cursor, the end of a long
 // answer when there is no room for all.
 func (e *Explorer) drawAsk(g *picture.Grid) {
-	const hint = "enter does it, esc leaves"
+	hint := "enter does it, esc leaves"
+	if e.ask.offered {
+		hint = "enter takes it, or type another; esc leaves"
+	}
 	if len(e.ask.above) > 0 {
 		e.drawAbove(g)
 	}
 	words, style := e.ask.question, picture.Loud(picture.Strong)
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.Line(0, g.H-2, g.W, ' ', picture.Style{})
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 	y := g.H - 1
 	x := g.Write(1, y, "›", picture.Loud(picture.Current)) + 1
 	room := g.W - x - len(hint) - 4
-	runes := []rune(e.ask.line.Value())
 	at := e.ask.line.Position()
-	from := max(0, at-room)
-	for i := from; i <= len(runes) && i-from <= room; i++ {
-		mark, style := rune(' '), picture.In(picture.Current)
-		if i < len(runes) {
-			mark = runes[i]
+	shown := []rune(e.ask.line.Value())
+	cursor := '▁' // told by its shape: a colour alone is not seen by everybody
+	if at < len(shown) {
+		cursor = '▏'
+	}
+	for i, mark := range shown {
+		if !picture.Single(mark) { // it would push the others aside
+			shown[i] = '?'
 		}
+	}
+	shown = slices.Insert(shown, at, cursor)
+	from := max(0, at-room)
+	for i := from; i < len(shown) && i-from <= room; i++ {
+		style := picture.In(picture.Current)
 		if i == at {
 			style = picture.Style{Fore: picture.Current, Back: picture.Band, Bold: true}
-			if mark == ' ' {
-				mark = '▁'
-			}
+		}
+		mark := shown[i]
+		if !picture.Single(mark) { // it would push the others aside
+			mark = '?'
 		}
 		g.Set(x+i-from, y, mark, style)
 	}
@@ -133,8 +154,5 @@ func writeNew(name string, text []byte) error {
 	if name == "" {
 		return fmt.Errorf("the name of a file is wanted")
 	}
-	if _, err := os.Lstat(name); err == nil {
-		return fmt.Errorf("%s is there already; choose another name", files.Shown(name))
-	}
-	return files.Write(name, text)
+	return files.WriteNew(name, text)
 }

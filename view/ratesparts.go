@@ -31,7 +31,7 @@ func (r *ratesScreen) draw(e *Explorer, g *picture.Grid) {
 	}
 	words, style := "Estimates are a caution, no promise. Keep clear of a shaft at speed.", picture.In(picture.Faint)
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }
@@ -68,10 +68,13 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		}
 		say("verdict", f.For.Text, ink)
 	}
-	say("driven", fmt.Sprintf("%s, %s", s.stage.Title, quantity.Volts(s.plant.Supply).Rounded(3)), picture.Text)
+	say("driven", fmt.Sprintf("%s, %s", s.Stage.Title, quantity.Volts(s.Plant.Supply).Rounded(3)), picture.Text)
 	words := fmt.Sprintf("overshoots %s %%", report.Fixed(100*a.Overshoot, 0))
 	if a.RingHz > 0 {
 		words += fmt.Sprintf(", rings at %s Hz", report.Fixed(a.RingHz, 0))
+	}
+	if a.Adrift {
+		words = report.ResponseLine(s.Motor, *a)
 	}
 	if a.Settling > 0 {
 		words += ", settles in " + quantity.Seconds(a.Settling).Rounded(2)
@@ -83,7 +86,7 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 			say("", fmt.Sprintf("not from %s to %s; again to %s", report.Fixed(hole[0], 0), report.Fixed(hole[1], 0), report.Fixed(f.Windows[i][1], 0)), picture.Alert)
 		}
 		say("follows", f.InAll(f.PullOut), picture.Strong)
-		if s.stage.Name == "current" {
+		if s.Stage.Name == "current" {
 			say("", "a real driver falls far below: set stage and supply", picture.Alert)
 		}
 		if f.Reversal != nil {
@@ -95,15 +98,15 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 			}
 		}
 	}
-	if n := len(s.estimates); n > 0 {
+	if n := len(s.Estimates); n > 0 {
 		names := ""
-		for i, e := range s.estimates {
+		for i, e := range s.Estimates {
 			if i > 0 {
 				names += ", "
 			}
 			names += e.Figure
 		}
-		say("guessed", names, picture.Faint)
+		say("estimated", names, picture.Faint)
 	}
 }
 
@@ -117,8 +120,8 @@ const roomToCompare = 34
 // the rest and the load.
 func (r *ratesScreen) drawTorque(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	g.Write(x, y, "torque on the rotor over one electrical round, first row: the rest is where it falls through the line", picture.In(picture.Faint))
-	machine := r.sheet.plant.Machine()
-	field := r.sheet.plant.Field(r.sheet.mode.Order().Row(0))
+	machine := r.sheet.Plant.Machine()
+	field := r.sheet.Plant.Field(r.sheet.Mode.Order().Row(0))
 	c := &r.torque
 	c.Values, c.Marks = c.Values[:0], c.Marks[:0]
 	for i := range 2 * w {
@@ -127,7 +130,7 @@ func (r *ratesScreen) drawTorque(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	if places, _ := machine.Rest(field, rotor.Position{Deg: 10}); len(places) == 1 {
 		c.Marks = append(c.Marks, places[0].Deg/360)
 	}
-	c.Ends = endNames(e.ASCII)
+	c.Ends = picture.EndNames(e.ASCII)
 	c.Draw(g, x, y+1, w, h-3)
 }
 
@@ -144,7 +147,7 @@ func (r *ratesScreen) drawResponse(g *picture.Grid, x, y, w, h int) {
 			}
 		}
 	}
-	poles := float64(r.sheet.motor.PolePairs)
+	poles := float64(r.sheet.Motor.PolePairs)
 	way := picture.Line{Ink: picture.Current, Mark: '*', Name: "one row"}
 	rest := picture.Line{Ink: picture.Faint, Mark: '.', Name: "rest"}
 	for i := range until {
@@ -157,7 +160,7 @@ func (r *ratesScreen) drawResponse(g *picture.Grid, x, y, w, h int) {
 	}
 	if n := len(way.X); n > 1 && ring*float64(dots) < swingDots*(way.X[n-1]-way.X[0]) {
 		way.X, way.Y = picture.Span(way.X, way.Y, dots, ring)
-		way.Name = "swings of one row"
+		way.Name = "swings"
 	} else {
 		way.X, way.Y = picture.Envelope(way.X, way.Y, dots)
 	}
@@ -175,7 +178,7 @@ func (r *ratesScreen) drawResponse(g *picture.Grid, x, y, w, h int) {
 // drawCurves plots both rates over the load, and the working point.
 func (r *ratesScreen) drawCurves(g *picture.Grid, x, y, w, h int) {
 	if len(r.points) < 2 {
-		words := "the curves over load come when the run is done"
+		words := "the curves come when they are found"
 		if r.job == nil {
 			words = "no curves: the run was stopped"
 		}
@@ -190,11 +193,11 @@ func (r *ratesScreen) drawCurves(g *picture.Grid, x, y, w, h int) {
 	}
 	p := &r.curves
 	p.Lines = append(p.Lines[:0], follows, starts)
-	if r.sheet.rate > 0 {
-		at := 1e3 * r.sheet.plant.Load.Torque
+	if r.sheet.Rate > 0 {
+		at := 1e3 * r.sheet.Plant.Load.Torque
 		most := starts.Y[len(starts.Y)-1]
 		p.Lines = append(p.Lines, picture.Line{Ink: picture.Alert, Mark: '!', Name: "you",
-			X: []float64{r.sheet.rate, r.sheet.rate}, Y: []float64{math.Max(0, at-most/12), at + most/12}})
+			X: []float64{r.sheet.Rate, r.sheet.Rate}, Y: []float64{math.Max(0, at-most/12), at + most/12}})
 	}
 	p.Zero, p.FromZero = true, true
 	p.XName = "rows/s, mN.m"

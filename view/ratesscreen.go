@@ -1,28 +1,24 @@
 package view
 
 import (
-	"fmt"
 	"math"
-	"slices"
-	"strconv"
-	"strings"
 	"sync/atomic"
 
 	"coilwalk/model/driver"
 	"coilwalk/model/motor"
-	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
 // ratesScreen runs the motor in time: the torque on it, its response to a row, and
 // the rates that it follows. The rates take a while, so they are run beside the
 // screen, and what is shown says so.
 type ratesScreen struct {
-	form[ratesSheet]
-	sheet    ratesSheet
+	form[sheet.Rates]
+	sheet    sheet.Rates
 	err      error // why there is no plant
 	response rotor.Response
 	job      *ratesJob
@@ -34,19 +30,6 @@ type ratesScreen struct {
 	torque picture.Curve
 	plot   picture.Plot
 	curves picture.Plot
-}
-
-// ratesSheet is what the fields say.
-type ratesSheet struct {
-	motor     motor.Motor
-	mode      sequence.Mode
-	stage     driver.Stage
-	supply    quantity.Voltage
-	load      quantity.Torque
-	inertia   quantity.Inertia
-	rate      float64 // asked about; 0 for none
-	plant     rotor.Plant
-	estimates []rotor.Estimate
 }
 
 // ratesJob is one run beside the screen.
@@ -87,47 +70,34 @@ type reversalMsg struct {
 }
 
 func (msg reversalMsg) arrive(*Explorer) {
-	if r := msg.screen; r.found == msg.found && r.sheet.rate == msg.rate && r.found.For != nil {
+	if r := msg.screen; r.found == msg.found && r.sheet.Rate == msg.rate && r.found.For != nil {
 		r.found.AddReversal(msg.turned, msg.known)
 	}
 }
 
 func newRatesScreen(m motor.Motor) *ratesScreen {
 	r := &ratesScreen{}
-	load := m.Figures.Load.String()
-	r.changed = r.follow
-	r.fields = []field[ratesSheet]{
-		{"stage", "darlington, mosfet, bridge, mosfet-bridge, chopper, current, ideal:", "", (*ratesSheet).setStage},
-		{"supply", "the motor supply, as 12V; empty for the rated voltage:", "", (*ratesSheet).setSupply},
-		{"step mode", "wave, full, half, or micro and a divisor:", "", (*ratesSheet).setMode},
-		{"load", "what pulls back at the output shaft, as 20mN.m:", load, (*ratesSheet).setLoad},
-		{"inertia", "of what hangs on the output shaft, as 5g.cm2:", "", (*ratesSheet).setInertia},
-		{"rate", "judge this one, in rows a second:", "", (*ratesSheet).setRate},
-	}
+	r.changed, r.fields = r.follow, sheet.RatesLines(m)
 	return r
 }
 
 func (r *ratesScreen) name() string { return "Rates" }
 
-func (r *ratesScreen) keys() []hint {
-	return append(slices.Clone(formKeys), hint{"c", "cancel", "stop the run beside the screen"}, hint{"space", "", "stop; always, and only that"})
-}
-
-func (r *ratesScreen) key(e *Explorer, key string) bool {
-	if key == "c" {
+func (r *ratesScreen) places() []*place {
+	own := newPlace("rates", "on Rates", deed{"cancel", "c", "cancel", "stop the run beside the screen", func(*Explorer) {
 		if r.job != nil {
 			r.job.dropped.Store(true)
 		}
-		return true
-	}
-	return r.form.key(e, key)
+	}})
+	own.With = []string{"lines"}
+	return []*place{r.form.place(), own}
 }
 
 // enter runs the motor as it is on the bench now, unless that was done.
 func (r *ratesScreen) enter(e *Explorer) {
 	m := e.bench.Motor()
 	same := r.walked == e.walked().Title || r.fieldSet("step mode")
-	if r.begun && same && m.Train.String() == r.sheet.motor.Train.String() && e.bench.Read().Drive == r.sheet.motor.Drive {
+	if r.begun && same && m.Train.String() == r.sheet.Motor.Train.String() && e.bench.Read().Drive == r.sheet.Motor.Drive {
 		return
 	}
 	r.begun, r.walked = false, e.walked().Title
@@ -140,15 +110,15 @@ func (r *ratesScreen) enter(e *Explorer) {
 func (r *ratesScreen) follow(e *Explorer) error {
 	m := e.bench.Motor()
 	m.Drive = e.bench.Read().Drive
-	r.unset("step mode", e.walked().Name+", as on Walk")
+	r.unset("step mode", sheet.WalkedHere(e.bench))
 	r.unset("stage", driver.Usual(m.Drive, false).Name)
-	next, err := r.read(ratesSheet{motor: m, mode: e.walked()})
+	next, err := sheet.Read(r.fields, sheet.Rates{Motor: m, Mode: e.walked()})
 	if err != nil {
 		return err
 	}
-	only := r.begun && r.err == nil && r.fields[r.at].name == "rate" // the machine is the same: judge, but do not run anew
+	only := r.begun && r.err == nil && r.fields[r.at].Name == "rate" // the machine is the same: judge, but do not run anew
 	if only {
-		next.plant, next.estimates = r.sheet.plant, r.sheet.estimates
+		next.Plant, next.Estimates = r.sheet.Plant, r.sheet.Estimates
 	}
 	r.sheet = next
 	if !only {
@@ -167,24 +137,16 @@ func (r *ratesScreen) run(e *Explorer) {
 	}
 	s := &r.sheet
 	r.begun, r.job, r.found, r.points = true, nil, nil, nil
-	s.plant, s.estimates, r.err = rotor.PlantOf(s.motor, s.stage, s.supply)
-	if r.err != nil {
+	if r.err = s.Machine(); r.err != nil {
 		return
 	}
-	if s.load.Given() {
-		s.plant.Load.Torque = s.load.Base()
-	}
-	s.plant.Load.Inertia = s.inertia.Base()
-	if r.err = s.plant.Check(); r.err != nil {
-		return
-	}
-	order := s.mode.Order()
-	if r.response, r.err = rotor.Respond(s.plant, order.Row(0), order.Row(1), rotor.ResponseSeconds(s.plant)); r.err != nil {
+	order := s.Mode.Order()
+	if r.response, r.err = rotor.Respond(s.Plant, order.Row(0), order.Row(1), rotor.ResponseSeconds(s.Plant)); r.err != nil {
 		return
 	}
 	job := &ratesJob{}
 	r.job = job
-	plant, mode := s.plant, s.mode
+	plant, mode := s.Plant, s.Mode
 	e.later(func() late {
 		msg := ratesMsg{screen: r, job: job}
 		t := rotor.NewTrials(plant, mode)
@@ -221,8 +183,8 @@ func (msg ratesMsg) arrive(e *Explorer) {
 	}
 	s := &r.sheet
 	r.points = msg.points
-	r.found = report.NewRates(s.motor, s.mode, s.plant, r.response, msg.rates)
-	r.found.AddEstimates(s.estimates, nil)
+	r.found = report.NewRates(s.Motor, s.Mode, s.Plant, r.response, msg.rates)
+	r.found.AddEstimates(s.Estimates, nil)
 	for i, other := range compared {
 		r.found.Compare(other, msg.beside[i])
 	}
@@ -234,16 +196,16 @@ func (msg ratesMsg) arrive(e *Explorer) {
 func (r *ratesScreen) judge(e *Explorer) {
 	f, s := r.found, r.sheet
 	f.For, f.Reversal = nil, nil
-	if s.rate == 0 {
+	if s.Rate == 0 {
 		return
 	}
-	f.Judge(s.rate)
+	f.Judge(s.Rate)
 	e.later(func() late {
-		msg := reversalMsg{screen: r, rate: s.rate, found: f}
+		msg := reversalMsg{screen: r, rate: s.Rate, found: f}
 		var play float64
-		_, play, msg.known = s.motor.Train.Play()
+		_, play, msg.known = s.Motor.Train.Play()
 		var err error
-		if msg.turned, err = rotor.Reverse(s.plant, play, s.mode, s.rate); err != nil {
+		if msg.turned, err = rotor.Reverse(s.Plant, play, s.Mode, s.Rate); err != nil {
 			return lateNothing{}
 		}
 		return msg
@@ -257,66 +219,3 @@ func (lateNothing) arrive(*Explorer) {}
 
 // busy says whether something runs beside the screen.
 func (r *ratesScreen) busy() bool { return r.job != nil && !r.job.dropped.Load() }
-
-func (s *ratesSheet) setStage(text string) (err error) {
-	s.stage = driver.Stage{}
-	if text != "" {
-		if s.stage, err = driver.Named(text); err == nil {
-			err = s.stage.Allows(s.motor.Drive)
-		}
-	}
-	return err
-}
-
-func (s *ratesSheet) setSupply(text string) (err error) {
-	s.supply = quantity.Voltage{}
-	if text != "" {
-		err = s.supply.Set(text)
-	}
-	if s.stage.Name == "" {
-		s.stage = driver.Usual(s.motor.Drive, s.supply.Given())
-	}
-	return err
-}
-
-func (s *ratesSheet) setMode(text string) (err error) {
-	if text == "" {
-		return nil
-	}
-	s.mode, err = modeOf(text)
-	return err
-}
-
-func (s *ratesSheet) setLoad(text string) error {
-	s.load = quantity.Torque{}
-	if text == "" {
-		return nil
-	}
-	return s.load.Set(text)
-}
-
-func (s *ratesSheet) setInertia(text string) error {
-	s.inertia = quantity.Inertia{}
-	if text == "" {
-		return nil
-	}
-	if err := s.inertia.Set(text); err != nil {
-		return err
-	}
-	if s.inertia.Base() < 0 {
-		return fmt.Errorf("an inertia can not be negative")
-	}
-	return nil
-}
-
-func (s *ratesSheet) setRate(text string) (err error) {
-	s.rate = 0
-	if text == "" {
-		return nil
-	}
-	s.rate, err = strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(text), "rows/s"), 64)
-	if err != nil || !(s.rate > 0 && s.rate <= 1e6) {
-		return fmt.Errorf("%q is no rate; rows a second are wanted, as 600", text)
-	}
-	return nil
-}

@@ -16,6 +16,7 @@ import (
 	"coilwalk/model/recording"
 	"coilwalk/model/rotor"
 	"coilwalk/model/table"
+	"coilwalk/view/opened"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -32,7 +33,7 @@ func recorded(t testing.TB, file, name string, s Settings) (*Explorer, *clock) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	opened := Recorded{File: file, Source: report.Recorded{File: file, Recording: r, Choice: loading.Choice}, Loading: loading, Close: r.Close}
+	recorded := opened.Recording{File: file, Source: report.Recorded{File: file, Recording: r, Choice: loading.Choice}, Loading: loading, Close: r.Close}
 	m, _ := motor.BuiltIn(motor.Default)
 	if name != "" {
 		m, _ = motor.BuiltIn(name)
@@ -40,13 +41,13 @@ func recorded(t testing.TB, file, name string, s Settings) (*Explorer, *clock) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		opened.Motor, opened.Machine = &m, &course.Motor{Name: m.Name, Plant: plant}
-		opened.Source.Motor = &m
-		opened.Question.Wiring = &m.Wiring
+		recorded.Motor, recorded.Machine = &m, &course.Motor{Name: m.Name, Plant: plant}
+		recorded.Source.Motor = &m
+		recorded.Question.Wiring = &m.Wiring
 	}
 	c := newClock()
 	s.Now = c.Now
-	return New(bench.New(m), s, Opened{Recorded: &opened}), c
+	return New(bench.New(m), s, Opened{Recorded: &recorded}), c
 }
 
 // settle lets all that was begun beside the screen come to its end; pictures that
@@ -140,7 +141,7 @@ func TestWalkingThroughARecording(t *testing.T) {
 	press(e, "g", "12", "enter")
 	shows("row 12 ")
 	press(e, "g", "0.9s", "enter")
-	if at := r.course.Seconds(r.course.Row(r.row).At); at > 0.9 || r.course.Seconds(r.course.Row(r.row).At+r.course.Dwell(r.row)) < 0.9 {
+	if at := r.Course.Seconds(r.Course.Row(r.Row).At); at > 0.9 || r.Course.Seconds(r.Course.Row(r.Row).At+r.Course.Dwell(r.Row)) < 0.9 {
 		t.Errorf("0.9 s is not within the row at %v", at)
 	}
 	press(e, "g", "tomorrow", "enter")
@@ -187,8 +188,8 @@ func TestRidingCanBeEnded(t *testing.T) {
 	press(e, "c")
 	settle(e, cmd)
 	r := e.screens[e.at].(*recordingScreen)
-	if r.busy() || r.verdict == nil || r.verdict.Lost != nil {
-		t.Errorf("busy %v, verdict %v", r.busy(), r.verdict)
+	if r.busy() || r.Verdict == nil || r.Verdict.Lost != nil {
+		t.Errorf("busy %v, verdict %v", r.busy(), r.Verdict)
 	}
 	if v := e.View(); !strings.Contains(v, "sound: half step") {
 		t.Errorf("the rest is gone:\n%s", v)

@@ -8,7 +8,6 @@ import (
 
 	"coilwalk/model/course"
 	"coilwalk/model/rotor"
-	"coilwalk/view/report"
 )
 
 // loading is what goes on beside the screen: the rows are read, then judged, then
@@ -61,36 +60,30 @@ func (msg loadedMsg) arrive(e *Explorer) {
 	if r.load.ended {
 		e.notice = advice("ended: only what was read till then is told")
 	}
-	if r.Machine == nil || r.course.Len() == 0 || r.load.ended {
+	if r.Machine == nil || r.Course.Len() == 0 || r.load.ended {
 		return
 	}
 	r.load.what = "running the motor along it"
-	if !r.Whole && !r.course.Whole() {
+	if !r.Whole && !r.Course.Whole() {
 		r.finish(e, nil)
 		return
 	}
-	r.rider = rotor.NewMotion(&r.Machine.Plant)
-	r.rideOn(e, course.NewRide(r.verdict, &r.Machine.Plant))
+	r.Rider = rotor.NewMotion(&r.Machine.Plant)
+	r.rideOn(e, course.NewRide(r.Verdict, &r.Machine.Plant))
 }
 
 // judged takes a verdict.
 func (r *recordingScreen) judged(v *course.Verdict) {
-	r.course, r.verdict = v.Course, v
-	r.answer = report.NewRead(r.Source, v)
-	r.faults, r.summed = r.answer.Faults, r.answer.Judgement()
-	r.at = min(r.at, len(r.faults)-1)
-	r.row = max(0, min(r.row, r.course.Len()-1))
-	if r.row == 0 && r.course.Len() > 0 {
-		r.row = min(v.Numbers.Row(1), r.course.Len()-1) // not the idle time before it
-	}
+	r.Judged(v, r.Source)
+	r.summed = r.Answer.Judgement()
 }
 
 // notice says at once what the person came for.
 func (r *recordingScreen) notice() notice {
-	if r.verdict.Sound {
+	if r.Verdict.Sound {
 		return advice(r.summed)
 	}
-	return alarm(r.summed + "; n goes to the first")
+	return alarm(r.summed + "; {recording.next-fault} goes to the first")
 }
 
 // rideMsg is a ride that has come some rows on. While more is run, what it has
@@ -117,12 +110,12 @@ func (msg rideMsg) arrive(e *Explorer) {
 		return
 	}
 	so := msg.so
-	r.ride = &so
+	r.Ride = &so
 	if r.load.ended {
 		r.load.what = ""
 		return
 	}
-	if so.Next() < r.course.Len() {
+	if so.Next() < r.Course.Len() {
 		r.rideOn(e, msg.ride)
 		return
 	}
@@ -137,7 +130,7 @@ type heldMsg struct {
 }
 
 func (r *recordingScreen) finish(e *Explorer, ride *course.Ride) {
-	v, m := r.verdict, r.Machine
+	v, m := r.Verdict, r.Machine
 	e.later(func() late {
 		with, err := v.With(context.Background(), m, ride)
 		return heldMsg{r, with, err}
@@ -151,7 +144,7 @@ func (msg heldMsg) arrive(e *Explorer) {
 		e.notice = alarm(msg.err.Error())
 		return
 	}
-	more := len(msg.verdict.Faults) > len(r.verdict.Faults)
+	more := len(msg.verdict.Faults) > len(r.Verdict.Faults)
 	r.judged(msg.verdict)
 	if more {
 		e.notice = r.notice()
@@ -174,9 +167,9 @@ func (r *recordingScreen) progress() string {
 	switch {
 	case r.load.what == "":
 		return ""
-	case r.ride != nil && r.verdict != nil:
-		return fmt.Sprintf("%s: %.0f %%", r.load.what, 100*float64(r.ride.Next())/float64(max(1, r.course.Len())))
-	case r.verdict == nil:
+	case r.Ride != nil && r.Verdict != nil:
+		return fmt.Sprintf("%s: %.0f %%", r.load.what, 100*float64(r.Ride.Next())/float64(max(1, r.Course.Len())))
+	case r.Verdict == nil:
 		if read, total := r.Source.Recording.Progress(); total > 0 {
 			return fmt.Sprintf("%s: %.0f %%", r.load.what, 100*float64(read)/float64(total))
 		}

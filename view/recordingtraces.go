@@ -18,16 +18,16 @@ const tracesX = 9
 // and what the coils do at the cursor.
 func (r *recordingScreen) draw(e *Explorer, g *picture.Grid) {
 	r.width = g.W - tracesX - 1
-	if r.verdict == nil {
-		r.course = r.load.rows.Load()
+	if r.Verdict == nil {
+		r.Course = r.load.rows.Load()
 	}
 	r.drawHead(g)
-	if r.course == nil || r.course.Len() == 0 {
+	if r.Course == nil || r.Course.Len() == 0 {
 		words := "nothing has been read yet"
 		switch {
 		case r.load.failed != nil:
 			words = r.load.failed.Error()
-		case r.verdict != nil:
+		case r.Verdict != nil:
 			words = "no output changes in the whole recording"
 		}
 		for i, line := range wrap(words, g.W-4) {
@@ -36,26 +36,26 @@ func (r *recordingScreen) draw(e *Explorer, g *picture.Grid) {
 		r.drawMessage(e, g)
 		return
 	}
-	r.row = min(r.row, r.course.Len()-1)
+	r.Row = min(r.Row, r.Course.Len()-1)
 	r.lanes.Tall = g.H >= 30
 	y := r.drawTraces(g, 3)
 	y = r.drawCursor(g, y)
-	r.drawFaults(g, y, r.drawMotor(e, g, y))
+	r.drawFaults(e, g, y, r.drawMotor(e, g, y))
 	r.drawMessage(e, g)
 }
 
 func (r *recordingScreen) drawMessage(e *Explorer, g *picture.Grid) {
 	if e.ask == nil {
-		g.WriteWithin(1, g.H-2, g.W-2, e.notice.words, picture.Loud(e.notice.ink))
+		g.WriteWithin(1, g.H-2, g.W-2, e.said(), picture.Loud(e.notice.ink))
 	}
 }
 
 func (r *recordingScreen) drawHead(g *picture.Grid) {
 	x := g.WriteWithin(1, 2, g.W/2, r.File, picture.Loud(picture.Strong))
 	right := r.progress()
-	if right == "" && r.verdict != nil {
+	if right == "" && r.Verdict != nil {
 		ink := picture.Good
-		if !r.verdict.Sound {
+		if !r.Verdict.Sound {
 			ink = picture.Alert
 		}
 		g.WriteEnd(g.W-1, 2, r.summed, picture.Loud(ink))
@@ -63,12 +63,12 @@ func (r *recordingScreen) drawHead(g *picture.Grid) {
 	} else {
 		g.WriteEnd(g.W-1, 2, right, picture.Loud(picture.Current))
 	}
-	if r.course != nil {
-		rows := int64(r.course.Len())
-		if r.verdict != nil {
-			rows = r.verdict.Rows()
+	if r.Course != nil {
+		rows := int64(r.Course.Len())
+		if r.Verdict != nil {
+			rows = r.Verdict.Rows()
 		}
-		words := fmt.Sprintf("  %s, %s rows", report.Lasting(r.course.Seconds(r.course.Until-r.course.First)), report.Count(rows))
+		words := fmt.Sprintf("  %s, %s rows", report.Lasting(r.Course.Seconds(r.Course.Until-r.Course.First)), report.Count(rows))
 		g.WriteWithin(x, 2, g.W-2-x-picture.Width(right), words, picture.In(picture.Faint))
 	}
 }
@@ -87,10 +87,10 @@ func (r *recordingScreen) drawTraces(g *picture.Grid, y int) int {
 	r.lanes.Draw(g, tracesX, y+2)
 	y += 2 + r.lanes.Height()
 	g.Line(tracesX, y, r.width, '─', picture.In(picture.Faint))
-	left, right := report.Clock(r.course.Seconds(r.tick(0))), report.Clock(r.course.Seconds(r.tick(float64(r.width))))
+	left, right := report.Clock(r.Course.Seconds(r.tick(0))), report.Clock(r.Course.Seconds(r.tick(float64(r.width))))
 	g.Write(tracesX, y, left+" ", picture.In(picture.Faint))
 	g.WriteEnd(tracesX+r.width, y, " "+right, picture.In(picture.Faint))
-	each := " " + report.Lasting(r.course.Seconds(1)*r.scale()) + " a column "
+	each := " " + report.Lasting(r.Course.Seconds(1)*r.scale()) + " a column "
 	if room := r.width - picture.Width(left) - picture.Width(right); room > picture.Width(each)+4 {
 		g.Write(tracesX+picture.Width(left)+(room-picture.Width(each))/2, y, each, picture.In(picture.Faint))
 	}
@@ -105,8 +105,8 @@ func (r *recordingScreen) fillLanes() {
 	for k := range r.lanes.Lines {
 		l := &r.lanes.Lines[k]
 		l.Label, l.Ink = r.Loading.Choice.Outputs[k], picture.Text
-		if r.Motor != nil && r.verdict != nil {
-			base, _ := r.Motor.Ends[r.verdict.Taken[k]].Colours()
+		if r.Motor != nil && r.Verdict != nil {
+			base, _ := r.Motor.Ends[r.Verdict.Taken[k]].Colours()
 			l.Ink = picture.LeadInk(base.Code)
 		}
 		if cap(l.Cells) < r.width {
@@ -124,22 +124,22 @@ const mostEdges = 12
 
 func (r *recordingScreen) fillCell(x int) {
 	from, to := r.start()+float64(x)*r.scale(), r.start()+float64(x+1)*r.scale()
-	first := r.course.Find(int64(math.Ceil(from)) - 1) // what holds before the cell
-	last := r.course.Find(int64(math.Ceil(to)) - 1)
-	if last < 0 || from > float64(r.course.Until) {
+	first := r.Course.Find(int64(math.Ceil(from)) - 1) // what holds before the cell
+	last := r.Course.Find(int64(math.Ceil(to)) - 1)
+	if last < 0 || from > float64(r.Course.Until) {
 		for k := range r.lanes.Lines {
 			r.lanes.Lines[k].Cells[x] = picture.Blank
 		}
 		return
 	}
-	before := r.course.Row(max(first, 0))
+	before := r.Course.Row(max(first, 0))
 	var edges [4]int
 	for i := max(first, 0) + 1; i <= last && i <= first+mostEdges; i++ {
-		for k, moved := 0, r.course.Row(i).Levels^r.course.Row(i-1).Levels; k < 4; k++ {
+		for k, moved := 0, r.Course.Row(i).Levels^r.Course.Row(i-1).Levels; k < 4; k++ {
 			edges[k] += int(moved >> k & 1)
 		}
 	}
-	after := r.course.Row(last)
+	after := r.Course.Row(last)
 	for k := range r.lanes.Lines {
 		cell := &r.lanes.Lines[k].Cells[x]
 		was, is := before.Levels>>k&1, after.Levels>>k&1
@@ -170,10 +170,10 @@ func (r *recordingScreen) cell(at int64) (x int, in bool) {
 
 // drawRuns names the runs in view over their length.
 func (r *recordingScreen) drawRuns(g *picture.Grid, y int) {
-	if r.verdict == nil {
+	if r.Verdict == nil {
 		return
 	}
-	runs := r.verdict.Runs
+	runs := r.Verdict.Runs
 	first := sort.Search(len(runs), func(i int) bool { return runs[i].To >= r.tick(0) })
 	for i := first; i < len(runs) && runs[i].From <= r.tick(float64(r.width)); i++ {
 		run := runs[i]
@@ -200,14 +200,14 @@ func (r *recordingScreen) drawRuns(g *picture.Grid, y int) {
 
 // drawMarks shows where faults are, and the marks A and B.
 func (r *recordingScreen) drawMarks(g *picture.Grid, y int) {
-	if r.verdict != nil {
-		for i, f := range r.verdict.Faults {
+	if r.Verdict != nil {
+		for i, f := range r.Verdict.Faults {
 			x, in := r.cell(f.At)
 			if !in {
 				continue
 			}
 			mark, style := '!', picture.In(picture.Alert)
-			if i == r.at {
+			if i == r.Fault {
 				mark, style = '▼', picture.Loud(picture.Alert)
 			}
 			g.Set(tracesX+x, y, mark, style)
@@ -216,11 +216,11 @@ func (r *recordingScreen) drawMarks(g *picture.Grid, y int) {
 	for _, m := range []struct {
 		row  int
 		name rune
-	}{{r.markA, 'A'}, {r.markB, 'B'}} {
-		if m.row < 0 || m.row >= r.course.Len() {
+	}{{r.MarkA, 'A'}, {r.MarkB, 'B'}} {
+		if m.row < 0 || m.row >= r.Course.Len() {
 			continue
 		}
-		if x, in := r.cell(r.course.Row(m.row).At); in {
+		if x, in := r.cell(r.Course.Row(m.row).At); in {
 			g.Set(tracesX+x, y, m.name, picture.Loud(picture.Current))
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"coilwalk/model/motor"
 	"coilwalk/model/wiring"
+	"coilwalk/view/hold"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -20,7 +21,7 @@ type shaftAsks struct {
 	at         int           // the answer at the cursor
 	shown      *report.Answers
 	live       bool // bound to a real motor
-	performing *performed
+	performing *hold.Test
 }
 
 // newShaftAsks begins with what the readings told, or else with the motor on the
@@ -44,23 +45,6 @@ func newShaftAsks(answer *wiring.Answer, m motor.Motor) (*shaftAsks, error) {
 	return a, nil
 }
 
-func (a *shaftAsks) keys() []hint {
-	hints := []hint{
-		{"1…5", "answer", "answer the question with the word of that number"},
-		{"a", "readings", "back to the ohmmeter readings; esc too"},
-		{"e", "own test", "type a test and its answer of your own, as kick BN WH cw; lamp 1 3 too"},
-		{"↑↓", "choose", "choose an answer"},
-		{"⌫", "take back", "take the chosen answer back"},
-		{"s", "save", "save the answers to a file"},
-		{"g", "geared", "say whether gears hide a single tick of the rotor"},
-		{"space", "", "stop; always, and only that"},
-	}
-	if a.live {
-		hints = slices.Insert(hints, 1, hint{"p", "perform", "do the test on the real motor, part by part; you only answer"})
-	}
-	return hints
-}
-
 // words are the answers to the question that is asked.
 func (a *shaftAsks) words() []string {
 	next, ok := a.sitting.Next()
@@ -70,52 +54,71 @@ func (a *shaftAsks) words() []string {
 	return a.sitting.Topology().Words(next.Test)
 }
 
-func (a *shaftAsks) key(e *Explorer, key string) bool {
-	switch key {
-	case "up", "k":
-		a.at = max(a.at-1, 0)
-	case "down", "j":
-		a.at = min(a.at+1, max(len(a.sitting.Replies())-1, 0))
-	case "backspace", "delete":
-		if replies := a.sitting.Replies(); a.at < len(replies) {
-			a.answer(slices.Delete(slices.Clone(replies), a.at, a.at+1))
-		}
-	case "s":
-		a.askFile(e)
-	case "g":
-		t := a.sitting.Topology()
-		other := *t
-		other.Geared = !t.Geared
-		replies := a.sitting.Replies()
-		a.sitting = wiring.Sit(&other)
-		a.answer(replies)
-	case "e":
-		e.asks("test and answer:", "", func(text string) error {
-			r, err := a.sitting.Topology().ParseReply(text)
-			if err == nil {
-				a.add(r)
-				a.answered(e, r)
+// askPlace is the keys of the half of Leads that asks the shaft.
+func (l *leadsScreen) askPlace() *place {
+	p := newPlace("ask", "on Leads, where the shaft is asked",
+		deed{"perform", "p", "perform", "do the test on the real motor, part by part; you only answer", func(e *Explorer) {
+			if err := l.asks.perform(e); err != nil {
+				e.notice = alarm(err.Error())
 			}
-			return err
-		})
-	case "p":
-		if !a.live {
-			return false
-		}
-		if err := a.perform(e); err != nil {
-			e.notice = alarm(err.Error())
-		}
-	default:
-		words := a.words()
-		if len(key) != 1 || key[0] < '1' || int(key[0]-'1') >= len(words) {
-			return false
-		}
-		next, _ := a.sitting.Next()
-		reply := wiring.Reply{Question: next.Question, Word: words[key[0]-'1']}
-		a.add(reply)
-		a.answered(e, reply)
+		}},
+		deed{"readings", "a esc", "readings", "back to the ohmmeter readings", l.turn},
+		deed{"own-test", "e", "own test", "type a test and its answer of your own, as kick BN WH cw; lamp 1 3 too", func(e *Explorer) { l.asks.ownTest(e) }},
+		deed{"up", "up k", "choose", "choose an answer", func(*Explorer) { l.asks.move(-1) }},
+		deed{"down", "down j", "choose", "choose an answer", func(*Explorer) { l.asks.move(1) }},
+		deed{"take-back", "backspace delete", "take back", "take the chosen answer back", func(*Explorer) { l.asks.takeBack() }},
+		deed{"save", "s", "save", "save the answers to a file", func(e *Explorer) { l.asks.askFile(e) }},
+		deed{"geared", "g", "geared", "say whether gears hide a single tick of the rotor", func(*Explorer) { l.asks.turnGeared() }})
+	p.Typed, p.typed = "123456789", func(e *Explorer, key string) { l.asks.choose(e, int(key[0]-'1')) }
+	p.first = func() []hint {
+		return []hint{{fmt.Sprintf("1…%d", max(len(l.asks.words()), 1)), "answer", "answer the question with the word of that number"}}
 	}
-	return true
+	p.when = func() bool { return l.asking }
+	p.drops = func(word string) bool { return word == "perform" && !l.asks.live }
+	return p
+}
+
+func (a *shaftAsks) move(by int) {
+	a.at = min(max(a.at+by, 0), max(len(a.sitting.Replies())-1, 0))
+}
+
+func (a *shaftAsks) takeBack() {
+	if replies := a.sitting.Replies(); a.at < len(replies) {
+		a.answer(slices.Delete(slices.Clone(replies), a.at, a.at+1))
+	}
+}
+
+// turnGeared says the other of geared and not geared.
+func (a *shaftAsks) turnGeared() {
+	t := *a.sitting.Topology()
+	t.Geared = !t.Geared
+	replies := a.sitting.Replies()
+	a.sitting = wiring.Sit(&t)
+	a.answer(replies)
+}
+
+// ownTest asks for a test that is not the one asked for, and its answer.
+func (a *shaftAsks) ownTest(e *Explorer) {
+	e.asks("test and answer:", "", func(text string) error {
+		r, err := a.sitting.Topology().ParseReply(text)
+		if err == nil {
+			a.add(r)
+			a.answered(e, r)
+		}
+		return err
+	})
+}
+
+// choose answers the question with one of its words, by its number from 0.
+func (a *shaftAsks) choose(e *Explorer, number int) {
+	words := a.words()
+	if number >= len(words) {
+		return
+	}
+	next, _ := a.sitting.Next()
+	reply := wiring.Reply{Question: next.Question, Word: words[number]}
+	a.add(reply)
+	a.answered(e, reply)
 }
 
 // askFile saves the answers, as the command reads them.
@@ -125,7 +128,7 @@ func (a *shaftAsks) askFile(e *Explorer) {
 		e.notice = alarm("there is no answer to save yet")
 		return
 	}
-	e.asks("save the answers to which file?", "answers.txt", func(text string) error {
+	e.offers("save the answers to which file?", "answers.txt", func(text string) error {
 		var lines strings.Builder
 		for _, r := range replies {
 			lines.WriteString(r.String() + "\n")
@@ -161,9 +164,9 @@ func (a *shaftAsks) draw(e *Explorer, g *picture.Grid) {
 		head += ", common " + string(t.Common)
 	}
 	if t.Geared {
-		head += ", geared (g)"
+		head += e.keyed(", geared ({ask.geared})")
 	} else {
-		head += ", no gears (g)"
+		head += e.keyed(", no gears ({ask.geared})")
 	}
 	g.WriteWithin(1, 2, left-2, head, picture.In(picture.Faint))
 	y := a.drawQuestion(g, 1, 4, left-3, g.H-7)
@@ -171,7 +174,7 @@ func (a *shaftAsks) draw(e *Explorer, g *picture.Grid) {
 	a.drawOdds(g, left, 2, g.W-left-1, g.H-5)
 	words, style := "Supply off while you move a lead. A few seconds on are enough: coils get hot.", picture.In(picture.Faint)
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }
@@ -208,6 +211,7 @@ func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int) int {
 	for _, line := range a.shown.Lines() {
 		say("· "+line, picture.In(picture.Text))
 	}
+	say("Save readings and answers; coilwalk motors new mine.toml --readings … --answers … makes a motor file of them.", picture.In(picture.Faint))
 	return y
 }
 

@@ -4,60 +4,23 @@ import (
 	"fmt"
 	"math"
 	"math/big"
-	"strconv"
-	"strings"
 
 	"coilwalk/model/motor"
-	"coilwalk/model/quantity"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
-
-// each gives the rows to one move, and the move in words.
-func (s *sheet) each() (rows *big.Rat, words string, err error) {
-	perShaft := s.motor.StepsPerShaftTurn(s.mode)
-	if number, ok := strings.CutSuffix(strings.TrimSuffix(s.move, "s"), "stop"); ok {
-		n, err := strconv.ParseInt(strings.TrimSpace(number), 10, 64)
-		if err != nil || n < 1 || n > 1_000_000 {
-			return nil, "", fmt.Errorf("1 to 1000000 stops to a turn are wanted, as 45 stops")
-		}
-		return new(big.Rat).Quo(perShaft, new(big.Rat).SetInt64(n)), fmt.Sprintf("%d stops to a turn", n), nil
-	}
-	var a quantity.Angle
-	if err := a.Set(s.move); err != nil {
-		return nil, "", err
-	}
-	deg := motor.Exactly(math.Abs(a.Base()))
-	if deg.Sign() == 0 {
-		return nil, "", fmt.Errorf("0deg is no move")
-	}
-	rows = new(big.Rat).Mul(deg, perShaft)
-	return rows.Quo(rows, big.NewRat(360, 1)), a.String() + " again and again", nil
-}
 
 // answer gives the sheet as the command "shaft" tells it.
 func (s *shaftScreen) answer() *report.Shaft {
 	if s.shown != nil {
 		return s.shown
 	}
-	sh := report.NewShaft(s.sheet.motor, s.sheet.mode)
-	s.sheet.belief.Motor, s.sheet.belief.Mode = s.sheet.motor, s.sheet.mode
-	if s.sheet.holds != "" {
-		sh.Believe(s.sheet.belief)
-	}
-	if rows, words, err := s.sheet.each(); s.sheet.move != "" && err == nil {
-		sh.Stops(rows, words)
-	}
-	if counts, err := s.sheet.motor.Counted.Counts(); err == nil {
-		sh.Count(counts)
-	}
-	sh.Observe(s.sheet.belief, s.sheet.seen)
-	s.shown = sh
-	return sh
+	s.shown = s.sheet.Answer()
+	return s.shown
 }
 
 func (s *shaftScreen) draw(e *Explorer, g *picture.Grid) {
-	left := min(g.W/2, 64)
+	left := min(g.W/2+1, 64)
 	y := s.form.draw(e, g, 2, left)
 	if g.W >= 110 && g.H >= 34 { // room for the train below, as wide as the screen
 		const numbers = 15
@@ -75,13 +38,13 @@ func (s *shaftScreen) draw(e *Explorer, g *picture.Grid) {
 	}
 	words, style := "Walk goes by this train too; a motor file keeps it (coilwalk motors new).", picture.In(picture.Faint)
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }
 
 func (s *shaftScreen) drawTrain(g *picture.Grid, x, y, w, h int) {
-	t := s.sheet.motor.Train
+	t := s.sheet.Motor.Train
 	s.gears.Pairs = s.gears.Pairs[:0]
 	for _, m := range t.Meshes {
 		s.gears.Pairs = append(s.gears.Pairs, picture.GearPair{Driving: m.Driving, Driven: m.Driven})
@@ -102,7 +65,7 @@ func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 	list := facts{g, x, y, y + h, w, 7}
 	say := list.say
 
-	a, m := s.answer(), s.sheet.motor
+	a, m := s.answer(), s.sheet.Motor
 	say("rotor", fmt.Sprintf("%d rows to a turn", a.PerRotor), picture.Text)
 	if m.Train.Geared() {
 		exact := m.Train.Ratio()
@@ -113,7 +76,7 @@ func (s *shaftScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 			say("", "the rotor turns against the shaft", picture.Faint)
 		}
 	}
-	per := m.StepsPerShaftTurn(s.sheet.mode)
+	per := m.StepsPerShaftTurn(s.sheet.Mode)
 	say("shaft", per.RatString()+" rows to a turn", picture.Strong)
 	if !per.IsInt() {
 		say("", fmt.Sprintf("= %s; whole after %s turns", per.FloatString(4), a.CloseAt), picture.Text)
@@ -162,13 +125,13 @@ const driftTurns = 10
 // drawDrift plots how far the shaft is off after so many turns: with what the
 // firmware holds, and with whole rows sent by plan.
 func (s *shaftScreen) drawDrift(g *picture.Grid, x, y, w, h int) {
-	per := s.sheet.motor.StepsPerShaftTurn(s.sheet.mode)
+	per := s.sheet.Motor.StepsPerShaftTurn(s.sheet.Mode)
 	rowDeg := s.answer().RowDeg
 	p := &s.plot
 	p.Lines = p.Lines[:0]
-	held := s.sheet.belief.Declared
-	name := "firmware, " + s.sheet.holds
-	if s.sheet.holds == "" { // what most would write down
+	held := s.sheet.Belief.Declared
+	name := "firmware, " + s.sheet.Holds
+	if s.sheet.Holds == "" { // what most would write down
 		held = new(big.Rat).SetInt(nearestWhole(per))
 		name = "firmware, " + held.RatString() + " rows"
 	}
@@ -176,8 +139,8 @@ func (s *shaftScreen) drawDrift(g *picture.Grid, x, y, w, h int) {
 	line := picture.Line{Ink: picture.Alert, Name: name, Mark: '*', X: []float64{0, driftTurns / 2, driftTurns}, Y: []float64{0, off * driftTurns / 2, off * driftTurns}}
 	p.Lines = append(p.Lines, line)
 	planned := picture.Line{Ink: picture.Good, Name: "plan", Mark: '.'}
-	each, _, err := s.sheet.each()
-	if s.sheet.move == "" || err != nil {
+	each, _, err := s.sheet.Each()
+	if s.sheet.Move == "" || err != nil {
 		each = per
 	}
 	plan := motor.PlanFor(each)

@@ -37,8 +37,9 @@ func wordsOf(list string) map[string]bool {
 
 // languages by the names of kinds; others have numbers only.
 var languages = map[string]language{
-	"c":           {lines: []string{"//"}, open: "/*", close: "*/", quotes: `"'`, marks: "#", words: cWords},
-	"cpp":         {lines: []string{"//"}, open: "/*", close: "*/", quotes: `"'`, marks: "#", words: cWords},
+	"c":           cLike,
+	"cpp":         cLike,
+	"firmware":    cLike,
 	"rust":        {lines: []string{"//"}, open: "/*", close: "*/", quotes: `"`, words: wordsOf("as bool const else enum false fn for i16 i32 i64 if impl in let loop match mod mut pub return self struct true u16 u32 u64 u8 use usize while")},
 	"python":      {lines: []string{"#"}, quotes: `"'`, triple: true, words: pythonWords},
 	"micropython": {lines: []string{"#"}, quotes: `"'`, triple: true, words: pythonWords},
@@ -49,6 +50,7 @@ var languages = map[string]language{
 }
 
 var (
+	cLike  = language{lines: []string{"//"}, open: "/*", close: "*/", quotes: `"'`, marks: "#", words: cWords}
 	cWords = wordsOf("#define #else #endif #if #ifdef #ifndef #include bool break case char class const constexpr continue default do else enum extern false for if inline int " +
 		"int16_t int32_t int8_t long namespace private public return short signed sizeof static struct switch true typedef uint16_t uint32_t uint8_t unsigned using void volatile while")
 	pythonWords = wordsOf("False None True and as assert break class continue def del elif else except for from global if import in is lambda not or pass raise return try while with yield")

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"coilwalk/model/handoff"
+	"coilwalk/testdata/bounds"
 	"coilwalk/view/report"
 )
 
@@ -44,9 +46,11 @@ func FuzzSyntax(f *testing.F) {
 		f.Add(k.Name, "a \"b\" /* 1 */ # $comment \"\"\" '\\")
 	}
 	f.Fuzz(func(t *testing.T, kind, text string) {
-		if got := languages[kind].classes(text); len(got) != len(text) {
-			t.Errorf("%d classes of %d bytes", len(got), len(text))
-		}
+		bounds.Hold(t, len(text), 4<<20, 1000, func() {
+			if got := languages[kind].classes(text); len(got) != len(text) {
+				t.Errorf("%d classes of %d bytes", len(got), len(text))
+			}
+		})
 		at := 0
 		for at < len(text) {
 			end, _ := languages[kind].token(text, at)
@@ -56,4 +60,19 @@ func FuzzSyntax(f *testing.F) {
 			at = end
 		}
 	})
+}
+
+// Every kind of file has its colours, but one that is plain text; and every entry is
+// that of a kind.
+func TestEveryKindHasItsColours(t *testing.T) {
+	for _, k := range handoff.Kinds {
+		if _, ok := languages[k.Name]; !ok && k.Name != "text" {
+			t.Errorf("the kind %q: say in languages (view/syntax.go) what is coloured in it, or here that nothing is", k.Name)
+		}
+	}
+	for name := range languages {
+		if _, ok := handoff.KindNamed(name); !ok {
+			t.Errorf("languages (view/syntax.go) has %q, and no kind is called so", name)
+		}
+	}
 }

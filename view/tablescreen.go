@@ -4,97 +4,85 @@ import (
 	"fmt"
 	"strings"
 
-	"coilwalk/model/table"
-	"coilwalk/sequence"
+	"coilwalk/view/opened"
 	"coilwalk/view/picture"
-	"coilwalk/view/report"
 )
 
-// Checked is a table that was opened with the explorer, and what was found.
-type Checked struct {
-	File     string
-	Verdicts []table.Verdict
-	Question table.Question // that they answer
-}
-
-// notice says at once what the person came for.
-func (c Checked) notice() notice {
-	v := c.Verdicts[0]
-	words := v.Table.Name + ": " + report.Judgement(v)
-	if v.Sound {
+// tableNotice says at once what the person came for.
+func tableNotice(t *opened.Table) notice {
+	words, sound := t.Judgement()
+	if sound {
 		return advice(words)
 	}
-	return alarm(words + "; T shows rows and cures")
+	return alarm("{anywhere.table} tells more: " + words)
 }
 
 // tableScreen shows what is right and wrong with the table, and puts a cure in.
 type tableScreen struct {
-	Checked
-	at     int // the table that is shown and walked
-	from   int // first line shown
-	wiring sequence.Permutation
+	*opened.Table
+	from int // first line shown
+}
+
+// opened gives the table that was opened; nil without one.
+func (e *Explorer) opened() *opened.Table {
+	for _, s := range e.screens {
+		if t, ok := s.(*tableScreen); ok {
+			return t.Table
+		}
+	}
+	return nil
 }
 
 func (t *tableScreen) name() string { return "Table" }
 
-func (t *tableScreen) keys() []hint {
-	hints := []hint{{"↑↓", "scroll", "scroll the findings"}}
-	if len(t.Verdicts) > 1 {
-		hints = append(hints, hint{"n", "next table", "go to the next table of the file, and walk that"})
+func (t *tableScreen) places() []*place {
+	p := newPlace("table", "on Table",
+		deed{"up", "up k", "scroll", "scroll the findings", func(*Explorer) { t.from-- }},
+		deed{"down", "down j", "scroll", "scroll the findings", func(*Explorer) { t.from++ }},
+		deed{"page-up", "pgup", "", "scroll by half a screen", func(e *Explorer) { t.from -= e.grid.H / 2 }},
+		deed{"page-down", "pgdown", "", "scroll by half a screen", func(e *Explorer) { t.from += e.grid.H / 2 }},
+		deed{"top", "home", "", "back to the first line", func(*Explorer) { t.from = 0 }},
+		deed{"next-table", "n", "next table", "go to the next table of the file, and walk that", t.nextTable},
+		deed{"bits", "b", "bits", "read the numbers of the table from their other end", t.turn})
+	p.drops = func(word string) bool {
+		return word == "next-table" && len(t.Verdicts) < 2 || word == "bits" && !t.Packed()
 	}
-	for i, c := range t.Verdicts[t.at].Cures {
-		says := ""
-		if c.Swap != nil {
-			says = fmt.Sprintf("swap %d %d", c.Swap[0], c.Swap[1])
+	p.Typed, p.typed = "123456789", func(e *Explorer, key string) { t.cure(e, int(key[0]-'1')) }
+	p.first = func() (hints []hint) {
+		for i, c := range t.Verdict().Cures {
+			says := ""
+			switch {
+			case c.Swap != nil:
+				says = fmt.Sprintf("swap %d %d", c.Swap[0], c.Swap[1])
+			case c.Rows != nil:
+				says = "put right"
+			}
+			hints = append(hints, hint{fmt.Sprint(i + 1), says, "cure: " + c.Text})
 		}
-		hints = append(hints, hint{fmt.Sprint(i + 1), says, "cure: " + c.Text})
+		return hints
 	}
-	return append(hints, hint{"space", "stop", "stop; always, and only that"})
+	return []*place{p}
 }
 
-func (t *tableScreen) key(e *Explorer, key string) bool {
-	switch key {
-	case "up", "k":
-		t.from--
-	case "down", "j":
-		t.from++
-	case "pgup":
-		t.from -= e.grid.H / 2
-	case "pgdown":
-		t.from += e.grid.H / 2
-	case "home":
-		t.from = 0
-	case "n":
-		t.nextTable(e)
-	default:
-		return t.cure(e, key)
+// cure puts a cure in by its number from 0, and goes to look at it turn.
+func (t *tableScreen) cure(e *Explorer, number int) {
+	before := e.bench.Read()
+	c, ok := t.Cure(e.bench, number+1)
+	if !ok {
+		return
 	}
-	return true
-}
-
-// cure swaps the two leads that a cure names, and goes to look at it turn.
-func (t *tableScreen) cure(e *Explorer, key string) bool {
-	for i, c := range t.Verdicts[t.at].Cures {
-		if key != fmt.Sprint(i+1) || c.Swap == nil {
-			continue
-		}
-		before := e.bench.Read()
-		e.bench.SetWiring(t.Verdicts[t.at].Taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
-		e.follow(before)
-		e.show(0)
-		e.notice = advice(fmt.Sprintf("leads on outputs %d and %d swapped: it should now turn %s. enter runs it", c.Swap[0], c.Swap[1], report.Turning(c.Direction == sequence.Forward)))
-		return true
-	}
-	return false
+	e.follow(before)
+	e.show(e.screenAt("walk"))
+	e.notice = advice(opened.Cured(c) + ". {walk.run} runs it")
 }
 
 func (t *tableScreen) draw(e *Explorer, g *picture.Grid) {
-	t.judgeAgain(e)
+	t.JudgeAgain(e.bench)
 	var lines []string
 	var inks []picture.Ink
-	text := report.VerdictText(t.File, t.Verdicts[t.at])
+	text := t.Text(e.bench)
 	if n := len(t.Verdicts); n > 1 {
-		text = fmt.Sprintf("table %d of %d\n", t.at+1, n) + text
+		text = fmt.Sprintf("table %d of %d\n", t.At+1, n) + text
 	}
 	for _, line := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
 		for _, part := range hang(line, g.W-3) {
@@ -104,47 +92,36 @@ func (t *tableScreen) draw(e *Explorer, g *picture.Grid) {
 	room := g.H - 4
 	t.from = max(0, min(t.from, len(lines)-room))
 	for i := range min(room, len(lines)-t.from) {
-		g.WriteWithin(1, 3+i, g.W-2, lines[t.from+i], picture.In(inks[t.from+i]))
+		g.WriteWithin(1, 2+i, g.W-2, lines[t.from+i], picture.In(inks[t.from+i]))
 	}
-	if more := len(lines) - t.from - room; more > 0 {
-		g.WriteEnd(g.W-1, g.H-2, fmt.Sprintf(" %d more lines ", more), picture.Loud(picture.Faint))
+	more := ""
+	if n := len(lines) - t.from - room; n > 0 {
+		more = fmt.Sprintf("%d more below", n)
+		g.WriteEnd(g.W-1, g.H-2, more, picture.In(picture.Faint))
 	}
+	g.WriteWithin(1, g.H-2, g.W-4-picture.Width(more), e.said(), picture.Loud(e.notice.ink))
 }
 
-// judgeAgain holds the table against the wiring as it is now, where a wiring was
-// asked about: after a cure it is sound.
-func (t *tableScreen) judgeAgain(e *Explorer) {
-	now := e.bench.Read().Wiring
-	if t.Question.Wiring == nil || now == t.wiring {
+// turn reads packed rows from their other end.
+func (t *tableScreen) turn(e *Explorer) {
+	words, err := t.Turn(e.bench)
+	if err != nil {
+		e.notice = alarm(err.Error())
 		return
 	}
-	t.wiring = now
-	q := t.Question
-	q.Wiring = &now
-	for k := range q.Leads {
-		if q.Leads[k] != "" {
-			q.Leads[k] = string(e.bench.Motor().Output(now, k))
-		}
-	}
-	for i := range t.Verdicts {
-		t.Verdicts[i] = table.Judge(t.Verdicts[i].Table, q)
-	}
+	t.from = 0
+	e.turn = turning{}
+	e.notice = advice(words)
 }
 
 // nextTable goes to the next table of the file.
 func (t *tableScreen) nextTable(e *Explorer) {
-	if len(t.Verdicts) < 2 {
+	if !t.Next(e.bench) {
 		return
 	}
-	t.at, t.from = (t.at+1)%len(t.Verdicts), 0
-	v := t.Verdicts[t.at]
-	e.bench.Stop()
-	e.bench.SetTable(v.Outputs)
-	if t.Question.Wiring == nil {
-		e.bench.SetWiring(v.Taken)
-	}
+	t.from = 0
 	e.turn = turning{}
-	e.notice = Checked{t.File, t.Verdicts[t.at:], t.Question}.notice()
+	e.notice = tableNotice(t.Table)
 }
 
 // hang breaks a long line, the rest set in as far as the line itself.
@@ -168,7 +145,7 @@ func lineInk(line string) picture.Ink {
 	switch {
 	case strings.HasPrefix(trimmed, "fault:"), strings.Contains(line, "  < "), strings.Contains(line, ": not sound:"):
 		return picture.Alert
-	case strings.HasPrefix(trimmed, "cure "), strings.Contains(line, ": sound"):
+	case strings.HasPrefix(trimmed, "cure "), strings.HasPrefix(trimmed, "so: "), strings.Contains(line, ": sound"):
 		return picture.Good
 	case strings.HasPrefix(trimmed, "note:"):
 		return picture.Faint

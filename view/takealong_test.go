@@ -6,16 +6,18 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"coilwalk/model/bench"
-	"coilwalk/model/handoff"
 	"coilwalk/model/motor"
+	"coilwalk/model/table"
 	"coilwalk/sequence"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
 // taking opens Take Along for a motor.
@@ -72,7 +74,7 @@ func TestTakeAlongFollowsTheTyping(t *testing.T) {
 		{"rows", "7", "less than a cycle"}, {"rows", "20001", "coilwalk write vcd --rows 20001"}, {"rows", "many", "whole number of rows"},
 	} {
 		s.at = lineNamed(t, s, bad.line)
-		was := s.fields[s.at].value
+		was := s.fields[s.at].Text
 		press(e, "enter")
 		for range was {
 			press(e, "backspace")
@@ -96,7 +98,7 @@ func TestTakeAlongFollowsTheTyping(t *testing.T) {
 func lineNamed(t *testing.T, s *takeScreen, name string) int {
 	t.Helper()
 	for i, f := range s.fields {
-		if f.name == name {
+		if f.Name == name {
 			return i
 		}
 	}
@@ -116,27 +118,27 @@ func TestTakeAlongMakesEveryKind(t *testing.T) {
 		}
 		for range report.Kinds {
 			turn("kind")
-			for range takeWords["holds"] {
+			for range sheet.TakeWords("holds") {
 				turn("holds")
-				for range takeWords["step mode"] {
+				for range sheet.TakeWords("step mode") {
 					turn("step mode")
 					view := strings.Join(strings.Fields(ansi.Strip(e.View())), " ")
-					text, err := report.Made(s.sheet.kind, s.walk, "")
-					if missing := s.sheet.misses(); missing != nil {
+					text, err := report.Made(s.sheet.Kind, s.walk, "")
+					if missing := s.sheet.Misses(); missing != nil {
 						text, err = nil, missing
 					}
 					made[err == nil]++
-					if fmt.Sprint(err) != fmt.Sprint(s.err) || string(text) != string(s.text) || s.walk.Mode.Name != s.sheet.mode.Name {
-						t.Errorf("%s %s: %d bytes and %v, want %d and %v", s.sheet.kind.Name, s.sheet.mode.Name, len(s.text), s.err, len(text), err)
+					if fmt.Sprint(err) != fmt.Sprint(s.err) || string(text) != string(s.text) || s.walk.Mode.Name != s.sheet.Mode.Name {
+						t.Errorf("%s %s: %d bytes and %v, want %d and %v", s.sheet.Kind.Name, s.sheet.Mode.Name, len(s.text), s.err, len(text), err)
 					}
 					if err != nil && (s.text != nil || !strings.Contains(view, err.Error())) {
-						t.Errorf("%s: %v is not shown:\n%s", s.sheet.kind.Name, err, view)
+						t.Errorf("%s: %v is not shown:\n%s", s.sheet.Kind.Name, err, view)
 					}
 				}
 			}
 		}
-		if s.sheet.kind.Name != "c" || s.sheet.stepper {
-			t.Errorf("going round ends at %s", s.sheet.kind.Name)
+		if s.sheet.Kind.Name != "c" || s.sheet.Stepper {
+			t.Errorf("going round ends at %s", s.sheet.Kind.Name)
 		}
 	}
 	if made[true] < 90 || made[false] < 60 {
@@ -181,7 +183,7 @@ func TestTakeAlongSaves(t *testing.T) {
 	}
 	press(e, "esc", "down", "left", "down", "right", "s") // a card of a stepper
 	if e.ask != nil || !strings.Contains(e.notice.words, "there is no file to save") {
-		t.Errorf("%s: said %q", s.sheet.kind.Name, e.notice.words)
+		t.Errorf("%s: said %q", s.sheet.Kind.Name, e.notice.words)
 	}
 	if all, _ := os.ReadDir(folder); len(all) != 4 {
 		t.Errorf("there are %v", all)
@@ -214,7 +216,7 @@ func TestTakeAlongCopies(t *testing.T) {
 	s.at = lineNamed(t, s, "rows")
 	press(e, "enter", "20000", "enter")
 	s.at = 0
-	for s.sheet.kind.Name != "vcd" {
+	for s.sheet.Kind.Name != "vcd" {
 		press(e, "right")
 	}
 	pressAndWait(e, "c")
@@ -222,7 +224,7 @@ func TestTakeAlongCopies(t *testing.T) {
 		t.Errorf("%d bytes were sent of %d; said %q", sent.Len(), len(s.text), e.notice.words)
 	}
 	e.Terminal = nil
-	for s.sheet.kind.Name != "csv" {
+	for s.sheet.Kind.Name != "csv" {
 		press(e, "right")
 	}
 	pressAndWait(e, "c")
@@ -296,21 +298,54 @@ func TestTakeAlongFirmware(t *testing.T) {
 	}
 }
 
-// A table of one's own has no step mode; half step is taken, and that is said.
-func TestTakeAlongBesideATable(t *testing.T) {
-	m, _ := motor.BuiltIn("vent-flap")
-	b := bench.New(m)
-	b.SetTable(handoffRows(m))
-	e := New(b, Settings{Now: newClock().Now}, Opened{})
-	sized(e, 80, 24)
-	press(e, "A")
-	if v := e.View(); !strings.Contains(v, "half; a table has none") {
-		t.Errorf("it is not said:\n%s", v)
+// A table that is walked is taken along as the step mode that its rows are, once
+// they are one: after its rows were put right on the bench. The cure turns it, and
+// says that the file is as it was.
+func TestTakeAlongOfATable(t *testing.T) {
+	for _, c := range []struct{ rows, keys, says, file, notice string }{
+		{"1000\n1100\n0110\n0100\n0010\n0011\n0001\n1001\n", "A", "half; the table is no order", "Half step", ""},
+		{"1000\n1100\n0110\n0100\n0010\n0011\n0001\n1001\n", "T 1 A", "half, as the table on Walk", "Half step", "not in your file: it should now turn clockwise. enter runs it"},
+		{"0001\n0010\n1000\n0100\n", "T 2 A", "wave, as the table on Walk", "Wave drive", "counter-clockwise"},
+		{"1100\n0110\n0011\n1001\n", "A", "full, as the table on Walk", "Full step", ""},
+	} {
+		e, _ := onRows(t, "rows.txt", c.rows)
+		sized(e, 120, 36)
+		for _, key := range strings.Fields(c.keys) {
+			press(e, key)
+			if key < "9" && !strings.Contains(e.View(), c.notice) {
+				t.Errorf("%q: after the cure it does not say %q:\n%s", c.rows, c.notice, e.View())
+			}
+		}
+		s := screenOf[*takeScreen](e)
+		if v := e.View(); !strings.Contains(v, c.says) || !strings.Contains(string(s.text), c.file) {
+			t.Errorf("%q, %s: not %q with a file of %s:\n%s", c.rows, c.keys, c.says, c.file, v)
+		}
 	}
 }
 
-// handoffRows is a table that is walked: full step.
-func handoffRows(m motor.Motor) []sequence.Row {
-	w := &handoff.Walk{Motor: m, Mode: sequence.Full}
-	return w.Cycle(sequence.Forward)
+// What is taken along goes where the opened table stood: the bits of its outputs are
+// those that the table has, so that the rows put into its place turn the motor the
+// same way. (Left to bits 0 to 3 they turned it backwards.)
+func TestTakeAlongKeepsTheTablesBits(t *testing.T) {
+	e, o := onRows(t, "mine.c", "const uint8_t steps[8] = {0b1000,0b1100,0b0100,0b0110,0b0011,0b0010,0b0001,0b1001};\n")
+	press(e, "T", "1", "A")
+	s := screenOf[*takeScreen](e)
+	if v := e.View(); !strings.Contains(v, "3,2,1,0, as mine.c is read") || !strings.Contains(string(s.text), "Output 1: lead BN, coil end A+, bit 3") {
+		t.Errorf("the bits are not those of the table:\n%s\n%s", v, s.text)
+	}
+	rows := regexp.MustCompile(`coil_forward\[8\] = \{((?:\s*0x[0-9a-f]{2},[^\n]*)+)`).FindStringSubmatch(string(s.text))
+	if rows == nil {
+		t.Fatalf("no rows in\n%s", s.text)
+	}
+	source, err := table.Read("mine.c", []byte("const uint8_t steps[8] = {"+strings.Join(regexp.MustCompile(`0x[0-9a-f]{2}`).FindAllString(rows[1], -1), ",")+"};\n"), table.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v := table.Judge(&source.Tables[0], o.Question); !v.Sound || v.Direction != sequence.Forward {
+		t.Errorf("put back, the rows are sound %t, %s: %+v", v.Sound, v.Direction, v.Faults)
+	}
+	press(e, "down", "down", "down", "down", "enter", "0,1,2,3", "enter") // said, they count
+	if !strings.Contains(string(s.text), "coil end A+, bit 0") {
+		t.Errorf("bits that are named do not count:\n%s", s.text)
+	}
 }

@@ -21,10 +21,10 @@ func (t *takeScreen) draw(e *Explorer, g *picture.Grid) {
 	t.drawPreview(e, g, x+1, y, g.W-x-2, g.H-2-y)
 	words, style := "", picture.In(picture.Faint)
 	if t.walk != nil {
-		words = "Take care: " + t.walk.Cautions()[0]
+		words = strings.TrimSuffix(brief(report.Sentence(t.walk.Cautions()[0]), g.W-2), ".") + "."
 	}
 	if e.notice.words != "" {
-		words, style = e.notice.words, picture.Loud(e.notice.ink)
+		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
 	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }
@@ -40,11 +40,11 @@ func (t *takeScreen) drawPreview(e *Explorer, g *picture.Grid, x, y, w, h int) {
 		return
 	}
 	t.preview.draw(e, g, x, y+1, w, h-1)
-	name := fileName(t.walk.Motor.Name, t.sheet.kind.Ending)
+	name := fileName(t.walk.Motor.Name, t.sheet.Kind.Ending)
 	g.Line(x, y, w, '─', picture.In(picture.Faint))
 	at := g.Write(x+1, y, " "+name, picture.Loud(picture.Strong))
 	says, ink := " · "+t.proven()+" ", picture.Good
-	if report.Drawn(t.sheet.kind) {
+	if report.Drawn(t.sheet.Kind) {
 		ink = picture.Faint
 	}
 	where := t.preview.where()
@@ -57,10 +57,10 @@ func (t *takeScreen) drawPreview(e *Explorer, g *picture.Grid, x, y, w, h int) {
 
 // proven says what the reader found.
 func (t *takeScreen) proven() string {
-	if report.Drawn(t.sheet.kind) {
+	if report.Drawn(t.sheet.Kind) {
 		return "drawn; nothing reads a drawing back"
 	}
-	if t.sheet.kind.Name == handoff.Bench {
+	if t.sheet.Kind.Name == handoff.Bench {
 		return "read back: it is for this board"
 	}
 	return "read back: it is the " + t.walk.Mode.Name + " order"
@@ -76,24 +76,24 @@ func (t *takeScreen) drawFacts(e *Explorer, g *picture.Grid, x, y, w, h int) {
 	list.say("motor", fmt.Sprintf("%s, %s", m.Name, m.Drive), picture.Text)
 	var outputs []string
 	for k, end := range m.Wiring {
-		outputs = append(outputs, fmt.Sprintf("%d %s %s", k+1, m.Output(m.Wiring, k), endNames(e.ASCII)[end]))
+		outputs = append(outputs, fmt.Sprintf("%d %s %s", k+1, m.Output(m.Wiring, k), picture.EndNames(e.ASCII)[end]))
 	}
 	list.say("outputs", strings.Join(outputs, ", "), picture.Text)
 	if e.bench.Read().Rewired {
 		list.say("", "the leads as they were swapped on Walk", picture.Current)
 	}
-	if t.walk.Mode.Name != "micro" && t.sheet.kind.Name != handoff.Bench {
+	if !t.walk.Mode.Shares && t.sheet.Kind.Name != handoff.Bench {
 		list.say("pace", paceWords(t.walk.Pace), picture.Text)
 	}
 	if t.err == nil {
 		list.say("file", fmt.Sprintf("%s bytes, %s lines", report.Count(int64(len(t.text))), report.Count(int64(strings.Count(string(t.text), "\n")))), picture.Text)
 		ink := picture.Good
-		if report.Drawn(t.sheet.kind) {
+		if report.Drawn(t.sheet.Kind) {
 			ink = picture.Text
 		}
 		list.say("proof", t.proven(), ink)
 	}
-	for k, words := range t.sheet.kind.Cautions(t.walk)[1:] { // the first is told at the foot
+	for k, words := range t.sheet.Kind.Cautions(t.walk)[1:] { // the first is told at the foot
 		name := ""
 		if k == 0 {
 			name = "care"

@@ -44,22 +44,20 @@ func (p *preview) count() int {
 	return len(p.lines)
 }
 
-// scroll goes on by screenfuls, or to an end.
-func (p *preview) scroll(key string) bool {
-	switch key {
-	case "pgdown":
+// page goes on by a screenful, or back.
+func (p *preview) page(way int) {
+	if way > 0 {
 		p.top += max(1, p.shown-1)
-	case "pgup":
+	} else {
 		p.top -= max(1, p.h-1)
-	case "home":
-		p.top = 0
-	case "end":
-		p.top = p.count()
-	default:
-		return false
 	}
 	p.bound()
-	return true
+}
+
+// bottom goes to the end.
+func (p *preview) bottom() {
+	p.top = p.count()
+	p.bound()
 }
 
 // bound keeps the last line at the foot.

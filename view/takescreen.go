@@ -9,14 +9,15 @@ import (
 	"coilwalk/model/handoff"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
 // takeScreen is where what was walked is taken along: a kind of file and how the
 // person's board has it, what would be written, and the way to a file or the
 // clipboard. Motor, drive and wiring are those of the bench.
 type takeScreen struct {
-	form[takeSheet]
-	sheet takeSheet
+	form[sheet.Take]
+	sheet sheet.Take
 	walk  *handoff.Walk
 	text  []byte // what is written; nil where err says why not
 	err   error
@@ -26,36 +27,8 @@ type takeScreen struct {
 
 func newTakeScreen() *takeScreen {
 	t := &takeScreen{}
-	t.changed = t.follow
-	t.fields = []field[takeSheet]{
-		{"kind", strings.Join(kindNames(), ", ") + ":", "c", (*takeSheet).setKind},
-		{"step mode", "wave, full, half, or micro and a divisor:", "", (*takeSheet).setMode},
-		{"holds", "tables of both directions, or a stepper, which steps by itself (c, cpp):", "tables", (*takeSheet).setHolds},
-		{"port", "the register of the outputs as in source, as PORTB:", "", (*takeSheet).setPort},
-		{"bits", "the bits of outputs 1 to 4 there, as 0,1,2,3:", "", (*takeSheet).setBits},
-		{"pins", "the pin numbers of outputs 1 to 4, as 2,3,4,5:", "", (*takeSheet).setPins},
-		{"active", "the level that switches an output on, high or low:", "high", (*takeSheet).setActive},
-		{"at rest", "held, or all coils off:", "held", (*takeSheet).setRest},
-		{"rate", "rows a second, as 250; with a ramp the rate that it leads to:", "", (*takeSheet).setRate},
-		{"ramp", "start rate, and rows/s more each second: 300 2000; or ticks: 20000,15000:", "", (*takeSheet).setRamp},
-		{"clock", "of the controller, and cycles to a tick of its timer, as 16MHz 8:", "", (*takeSheet).setClock},
-		{"rows", "of a recording (vcd), each way:", "", (*takeSheet).setRows},
-	}
+	t.changed, t.fields = t.follow, sheet.TakeLines()
 	return t
-}
-
-// takeWords are what some lines can hold, to go through by a key; for others it
-// takes letters.
-var takeWords = map[string][]string{
-	"kind": kindNames(), "step mode": {"", "wave", "full", "half", "micro 16"}, "holds": {"tables", "stepper"},
-	"active": {"high", "low"}, "at rest": {"held", "off"},
-}
-
-func kindNames() (names []string) {
-	for _, k := range report.Kinds {
-		names = append(names, k.Name)
-	}
-	return names
 }
 
 func (t *takeScreen) name() string { return "Take Along" }
@@ -63,45 +36,30 @@ func (t *takeScreen) name() string { return "Take Along" }
 // letter is the key that leads here: T leads to Table.
 func (t *takeScreen) letter() string { return "A" }
 
-func (t *takeScreen) keys() []hint {
-	edit := slices.Clone(formKeys[1:])
-	edit[0].long = "edit it; the file follows at each letter"
-	return slices.Concat(formKeys[:1], []hint{
-		{"←→", "change", "go through the words that the line can hold"},
-		{"s", "save", "save the file under a name; one that is there is not replaced"},
-		{"c", "copy", "hand the file to the terminal's clipboard; it may refuse that"},
-	}, edit, []hint{
-		{"pgdn", "", "a screenful on in the file; pgup, one back; home, end: its ends"},
-		{"space", "", "stop; always, and only that"},
-	})
-}
-
-func (t *takeScreen) key(e *Explorer, key string) bool {
-	switch key {
-	case "right", "l":
-		t.turn(e, 1)
-	case "left", "h":
-		t.turn(e, -1)
-	case "s":
-		t.askFile(e)
-	case "c":
-		t.copy(e)
-	default:
-		return t.preview.scroll(key) || t.form.key(e, key)
-	}
-	return true
+func (t *takeScreen) places() []*place {
+	own := newPlace("take-along", "on Take Along",
+		deed{"back", "left h", "change", "go through the words that the line can hold", func(e *Explorer) { t.turn(e, -1) }},
+		deed{"next", "right l", "change", "go through the words that the line can hold", func(e *Explorer) { t.turn(e, 1) }},
+		deed{"save", "s", "save", "save the file under a name; one that is there is not replaced", t.askFile},
+		deed{"copy", "c", "copy", "hand the file to the terminal's clipboard; it may refuse that", t.copy},
+		deed{"page-up", "pgup", "", "a screenful back or on in the file", func(*Explorer) { t.preview.page(-1) }},
+		deed{"page-down", "pgdown", "", "a screenful back or on in the file", func(*Explorer) { t.preview.page(1) }},
+		deed{"top", "home", "", "to the ends of the file", func(*Explorer) { t.preview.top = 0 }},
+		deed{"bottom", "end", "", "to the ends of the file", func(*Explorer) { t.preview.bottom() }})
+	own.With = []string{"lines"}
+	return []*place{own, t.form.place()}
 }
 
 // turn goes to the next word that the chosen line can hold, or the one before.
 func (t *takeScreen) turn(e *Explorer, by int) {
-	words := takeWords[t.fields[t.at].name]
+	words := sheet.TakeWords(t.fields[t.at].Name)
 	if words == nil {
-		e.notice = advice("enter, and type it")
+		e.notice = advice("{lines.edit}, and type it")
 		return
 	}
 	n := len(words)
 	next := 0
-	if at := slices.Index(words, t.fields[t.at].value); at >= 0 {
+	if at := slices.Index(words, t.fields[t.at].Text); at >= 0 {
 		next = (at + by + n) % n
 	}
 	e.notice = notice{}
@@ -120,44 +78,41 @@ func (t *takeScreen) enter(e *Explorer) {
 // follow reads the fields anew and makes the file that they ask for.
 func (t *takeScreen) follow(e *Explorer) error {
 	r := e.bench.Read()
-	next, err := t.read(takeSheet{mode: e.walked(), board: handoff.Plain, rate: handoff.UsualRate, clockHz: handoff.UsualClock, prescale: handoff.UsualPrescale})
+	next, err := sheet.Read(t.fields, sheet.NewTake(e.walked(), e.opened()))
 	if err != nil {
 		return err
 	}
 	m := e.bench.Motor()
 	m.Drive, m.Wiring = r.Drive, r.Wiring
-	walk, err := next.walk(m)
+	walk, err := next.Walk(m)
 	if err != nil {
 		return err
 	}
-	before := t.sheet.kind.Name
+	before := t.sheet.Kind.Name
 	t.sheet, t.walk = next, walk
-	t.hints(e, r.Table)
+	t.hints(e)
 	t.make()
-	if before != next.kind.Name {
+	if before != next.Kind.Name {
 		t.preview.top = 0
 	}
 	return nil
 }
 
 // hints says what counts for lines that are empty.
-func (t *takeScreen) hints(e *Explorer, table bool) {
-	t.unset("step mode", e.walked().Name+", as on Walk")
-	if table {
-		t.unset("step mode", e.walked().Name+"; a table has none")
-	}
-	for name, words := range map[string]string{"kind": "c", "holds": "tables", "port": "not said", "bits": "0,1,2,3", "active": "high", "at rest": "held"} {
+func (t *takeScreen) hints(e *Explorer) {
+	t.unset("step mode", sheet.WalkedHere(e.bench))
+	for name, words := range map[string]string{"kind": "c", "holds": "tables", "port": "not said", "bits": sheet.BitsWords(e.opened()), "active": sheet.ActiveWord(e.opened()), "at rest": "held"} {
 		t.unset(name, words)
 	}
 	t.unset("pins", "not said")
 	t.unset("rate", report.Fixed(handoff.UsualRate, 0)+" rows a second")
-	if t.sheet.ticks != nil {
+	if t.sheet.Ticks != nil {
 		t.unset("rate", "as the ramp ends")
 	}
 	t.unset("ramp", "none; all rows alike")
 	t.unset("clock", "16MHz 8")
 	t.unset("rows", fmt.Sprintf("%d each way, in vcd", t.walk.Rows))
-	if t.sheet.kind.Name != handoff.Bench {
+	if t.sheet.Kind.Name != handoff.Bench {
 		return
 	}
 	for _, name := range []string{"step mode", "holds", "at rest", "rate", "ramp", "rows"} {
@@ -171,17 +126,17 @@ func (t *takeScreen) hints(e *Explorer, table bool) {
 
 // make makes the file and its preview.
 func (t *takeScreen) make() {
-	t.text, t.err = nil, t.sheet.misses()
+	t.text, t.err = nil, t.sheet.Misses()
 	if t.err == nil {
-		t.text, t.err = report.Made(t.sheet.kind, t.walk, "")
+		t.text, t.err = report.Made(t.sheet.Kind, t.walk, "")
 	}
 	switch {
 	case t.err != nil:
 		t.preview.show("", "")
-	case report.Drawn(t.sheet.kind):
+	case report.Drawn(t.sheet.Kind):
 		t.preview.showCard(report.NewCard(t.walk))
 	default:
-		t.preview.show(string(t.text), t.sheet.kind.Name)
+		t.preview.show(string(t.text), t.sheet.Kind.Name)
 	}
 }
 
@@ -191,12 +146,12 @@ func (t *takeScreen) askFile(e *Explorer) {
 		e.notice = alarm("there is no file to save: " + t.err.Error())
 		return
 	}
-	kind, walk := t.sheet.kind, t.walk
+	kind, walk := t.sheet.Kind, t.walk
 	asks := "save it to which file?"
 	if report.Drawn(kind) {
 		asks = "save it to which file? " + strings.Join(picture.CardEndings, ", ") + " say how it is drawn"
 	}
-	e.asks(asks, fileName(walk.Motor.Name, kind.Ending), func(name string) error {
+	e.offers(asks, fileName(walk.Motor.Name, kind.Ending), func(name string) error {
 		name = strings.TrimSpace(name)
 		if name == "" {
 			return errors.New("the name of a file is wanted")

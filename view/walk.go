@@ -1,14 +1,24 @@
 package view
 
 import (
+	"strings"
+
 	"coilwalk/view/action"
+	"coilwalk/view/hold"
+	"coilwalk/view/keys"
 	"coilwalk/view/picture"
+	"coilwalk/view/practice"
+	"coilwalk/view/tour"
 )
 
 // walk is the screen on which one row after another is energised.
 type walk struct {
-	hints  []hint
-	live   bool // bound to a real motor
+	live bool // bound to a real motor
+
+	tour      *tour.Tour        // the walk-through; nil when it is not on
+	practised *practised        // nil when no practice is on
+	sitting   *practice.Sitting // of practice, from one to the next; nil before the first
+
 	told   told
 	dial   picture.Dial
 	gap    picture.Gap
@@ -18,25 +28,54 @@ type walk struct {
 
 func (w *walk) name() string { return "Walk" }
 
-func (w *walk) key(e *Explorer, key string) bool {
-	if key == "z" && e.live == nil {
-		e.slower()
-		return true
+// places are the keys of the bench, made from the list of what can be done there;
+// and what only a real motor takes.
+func (w *walk) places() []*place {
+	held := newPlace("live", "on Walk, bound to a real motor",
+		deed{"arm", "a", "arm", "arm the real motor; it drops out after a minute without a key", func(e *Explorer) { e.live.arms(e, hold.Armed) }})
+	held.With, held.when = []string{"walk"}, func() bool { return w.live }
+
+	var deeds []deed
+	for _, a := range action.All() {
+		deeds = append(deeds, deed{a.Word, strings.Join(a.Keys, " "), footWords[a.Word], a.Says, func(e *Explorer) { w.does(e, a) }})
 	}
-	if key == "a" && e.live != nil {
-		e.live.arms(e, nil)
-		return true
+	const learn = "first steps, note by note; practice: what will a row do?"
+	deeds = append(deeds, deed{"slow-motion", "z", "", "play rows as the rotor takes them, 2 to 1000 times slower", (*Explorer).slower},
+		deed{"tour", "i", "", learn, w.beginTour}, deed{"practice", "e", "", learn, w.practise})
+	p := newPlace("walk", "on Walk", deeds...)
+	for i := range p.Bindings {
+		p.Bindings[i].Fixed = p.Bindings[i].Word == "stop"
 	}
-	a, ok := action.ForKey(e.actions, key)
-	if !ok {
-		return false
+	p.when = func() bool { return w.practised == nil }
+	p.drops = func(word string) bool {
+		return w.live && (word == "slow-motion" || word == "tour" || word == "practice")
 	}
-	if says, ok := liveSays[a.Word]; a.Ask != "" && !(e.live != nil && ok && says == "") {
+	p.hides = w.refuses
+	p.tells = func(b keys.Binding) keys.Binding {
+		if says := liveSays[b.Word]; w.live && says != "" {
+			b.Says = says
+		}
+		if w.live && b.Word == "stop" {
+			b.Short = "off"
+		}
+		return b
+	}
+	return []*place{held, w.tourPlace(), w.practicePlace(), p}
+}
+
+// refuses says whether a real motor answers an action only by saying why not.
+func (w *walk) refuses(word string) bool {
+	says, other := liveSays[word]
+	return w.live && other && says == ""
+}
+
+// does carries an action out, or asks for what it needs first.
+func (w *walk) does(e *Explorer, a action.Action) {
+	if a.Ask != "" && !w.refuses(a.Word) {
 		e.askFor(a)
-		return true
+		return
 	}
 	e.act(a, nil)
-	return true
 }
 
 // footWords are the short words of the actions that the foot shows.
@@ -48,36 +87,8 @@ var liveSays = map[string]string{"next": "energise the next row, for real", "bac
 	"run": "run, or stop and hold the last row", "stop": "all coils off, at once, and disarmed; always", "swap": "say that the leads on two outputs were swapped (coils off)",
 	"fault": "put a fault into the picture, to see what it would look like", "rewind": "", "go": "", "restart": "count from 0 again (coils off)"}
 
-func (w *walk) keys() []hint {
-	if w.hints == nil {
-		if w.live {
-			w.hints = append(w.hints, hint{"a", "arm", "arm the real motor; it drops out after a minute without a key"})
-		}
-		for _, a := range action.All() {
-			if w.live {
-				if a.Word == "stop" {
-					w.hints = append(w.hints, hint{a.Shown, "off", liveSays[a.Word]})
-					continue
-				}
-				if says, ok := liveSays[a.Word]; ok {
-					a.Says = says
-				}
-				if a.Says == "" {
-					continue
-				}
-			}
-			w.hints = append(w.hints, hint{a.Shown, footWords[a.Word], a.Says})
-		}
-		if w.live {
-			return w.hints
-		}
-		w.hints = append(w.hints, hint{"z", "", "play rows and runs as the rotor takes them, 50, 200 … times slower"})
-	}
-	return w.hints
-}
-
-// places are where the parts of the screen stand.
-type places struct {
+// layout is where the parts of the screen stand.
+type layout struct {
 	coilsW, numbersX, numbersW int
 	mainY, mainH               int
 	dialX, dialY, dialH        int
@@ -95,9 +106,9 @@ const (
 	leastCurve   = 7  // below it a torque curve can not be read
 )
 
-// layout solves where everything goes: coils left, dial in the middle, numbers
+// layOut solves where everything goes: coils left, dial in the middle, numbers
 // right; below them what happened, the air gap, and the order.
-func layout(width, height int) (p places) {
+func layOut(width, height int) (p layout) {
 	below := 1 + picture.GapHeight + tracesHeight + 1 // with the foot
 	p.loose = height >= 30
 	if p.loose {
@@ -137,7 +148,7 @@ func layout(width, height int) (p places) {
 }
 
 func (w *walk) draw(e *Explorer, g *picture.Grid) {
-	p := layout(g.W, g.H)
+	p := layOut(g.W, g.H)
 	v := w.see(e)
 	w.tell(e, p, v)
 	w.drawCoils(e, g, p, v)
@@ -146,5 +157,12 @@ func (w *walk) draw(e *Explorer, g *picture.Grid) {
 	w.drawNumbers(e, g, p, v)
 	w.drawMessage(e, g, p, v)
 	w.drawGap(e, g, p, v)
-	w.drawOrder(e, g, p, v)
+	switch {
+	case w.practised != nil:
+		w.drawPractice(e, g, p)
+	case w.tour != nil:
+		w.drawTour(e, g, p)
+	default:
+		w.drawOrder(e, g, p, v)
+	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"coilwalk/model/quantity"
+	"coilwalk/model/rotor"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -18,7 +19,7 @@ type number struct {
 
 // drawNumbers draws the readings, the most needed first; what does not fit is
 // left out from the end.
-func (w *walk) drawNumbers(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawNumbers(e *Explorer, g *picture.Grid, p layout, v sight) {
 	y, step := p.mainY, 1
 	if p.loose {
 		y++
@@ -37,7 +38,7 @@ func (w *walk) drawNumbers(e *Explorer, g *picture.Grid, p places, v sight) {
 	}
 }
 
-func (w *walk) numbers(e *Explorer, v sight, p places) []number {
+func (w *walk) numbers(e *Explorer, v sight, p layout) []number {
 	m := v.motor
 	wide := p.numbersW >= 34
 	list := []number{
@@ -67,23 +68,34 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 	}
 	if v.Timed {
 		list = append(list, timedNumbers(e, v)...)
-	} else {
+	} else if !w.foreseeing() {
 		list = append(list, number{"moved", movedWords(v), picture.Text})
 		if words := e.slowed.words(); words != "" && !v.Running {
 			list = append(list, number{"slow", words, picture.Current})
 		}
 	}
 	if v.LagOK && !v.Timed {
-		words := "0°"
+		lag, ofRotor := 0.0, 0.0
 		if math.Abs(v.Lag) >= 0.05 {
-			words = report.Angle(v.Lag/float64(m.PolePairs), 2)
-			if wide {
-				words += fmt.Sprintf(" (electrical %s)", report.Angle(v.Lag, 1))
-			}
+			lag, ofRotor = v.Lag, m.AtRotor(v.Lag)
 		}
-		list = append(list, number{"lag", words, picture.Text})
+		digits := 1
+		if math.Abs(lag) >= 10 || e.ASCII { // where degrees take more room
+			digits = 0
+		}
+		list = append(list, number{"lag", report.Angle(lag, digits) + " electrical", picture.Text})
+		if wide {
+			list = append(list, number{"", report.Angle(ofRotor, 2) + " of the rotor", picture.Faint})
+		}
 	}
-	list = append(list, number{"held", fmt.Sprintf("%s × one coil", report.Fixed(v.Field.Strength(), 2)), picture.Text})
+	held := number{"held", fmt.Sprintf("%s × one coil", report.Fixed(v.Field.Strength(), 2)), picture.Text}
+	switch v.Balance { // the field may be as strong, but it holds nothing on a hill
+	case rotor.Stuck:
+		held.value, held.ink = "by friction", picture.Alert
+	case rotor.Either:
+		held.value, held.ink = "not: on a hill", picture.Alert
+	}
+	list = append(list, held)
 	if i, ok := m.PhaseCurrent(); ok {
 		sum := 0.0
 		for _, level := range v.Coils {
@@ -97,7 +109,7 @@ func (w *walk) numbers(e *Explorer, v sight, p places) []number {
 			list = append(list, number{"heat", quantity.Watts(i.Base() * i.Base() * r.Base() * v.PhaseHeat).Rounded(3), picture.Text})
 		}
 	}
-	if wide {
+	if wide && !w.foreseeing() {
 		list = append(list, w.more(e, v)...)
 	}
 	return list
@@ -179,7 +191,7 @@ func movedWords(v sight) string {
 	if !v.TurnedOK {
 		return "not known"
 	}
-	deg := v.Turned / float64(v.motor.PolePairs)
+	deg := v.motor.AtRotor(v.Turned)
 	switch {
 	case math.Abs(v.Turned) < 0.05:
 		return "0°"

@@ -23,7 +23,7 @@ type sight struct {
 
 func (w *walk) see(e *Explorer) sight {
 	v := sight{Reading: e.bench.Read(), motor: e.bench.Motor(), late: e.turn.left(e.Now())}
-	v.poles = polesOf(v.Field)
+	v.poles = picture.PolesOf(v.Field.A, v.Field.B)
 	return v
 }
 
@@ -43,7 +43,7 @@ type told struct {
 	alarm    bool
 }
 
-func (w *walk) tell(e *Explorer, p places, v sight) {
+func (w *walk) tell(e *Explorer, p layout, v sight) {
 	now := e.Now()
 	row := v.Step == w.told.step || e.shownRate() > readRate
 	same := e.live == nil && w.told.changes == e.bench.Changes() || v.Timed && w.told.timed && row && now.Sub(w.told.at) < readTime
@@ -60,16 +60,8 @@ func (w *walk) tell(e *Explorer, p places, v sight) {
 	}
 }
 
-// endNames are the coil ends as the screen writes them.
-func endNames(ascii bool) [4]string {
-	if ascii {
-		return [4]string{"A+", "B+", "A-", "B-"}
-	}
-	return [4]string{"A+", "B+", "A−", "B−"}
-}
-
 // drawCoils lists the coil ends: lead, output, and what the driver does there.
-func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p layout, v sight) {
 	y, wide := p.mainY, p.coilsW >= 34
 	if p.loose {
 		y++
@@ -80,7 +72,7 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p places, v sight) {
 	}
 	g.Write(1, y, head, picture.In(picture.Faint))
 	outputs := v.Wiring.Inverse()
-	names := endNames(e.ASCII)
+	names := picture.EndNames(e.ASCII)
 	for k, end := range sequence.Ends {
 		y++
 		if p.loose {
@@ -101,7 +93,7 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p places, v sight) {
 			g.Write(x-len(stripe.Code), y, stripe.Code, picture.Style{Fore: picture.LeadInk(stripe.Code), Bold: on})
 		}
 		g.Write(14, y, fmt.Sprint(outputs[end]+1), style)
-		g.Write(16, y, w.does(v, end), w.doesStyle(v, end))
+		g.Write(16, y, w.driven(v, end), w.drivenStyle(v, end))
 		if wide {
 			w.drawBar(g, 22, y, p.coilsW-24, v, end)
 		}
@@ -123,14 +115,14 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p places, v sight) {
 			}
 		}
 	}
-	if wide {
+	if wide && !w.foreseeing() {
 		w.drawCycle(e, g, p, y+1, v)
 	}
 }
 
-// does says in a word what the driver does at an end: polarity is a word here,
+// driven says in a word what the driver does at an end: polarity is a word here,
 // a letter at the tooth, and only then a colour.
-func (w *walk) does(v sight, end sequence.End) string {
+func (w *walk) driven(v sight, end sequence.End) string {
 	on, other := v.Coils[end] > 0, v.Coils[end.Opposite()] > 0
 	if v.Drive == sequence.Unipolar {
 		if on {
@@ -149,7 +141,7 @@ func (w *walk) does(v sight, end sequence.End) string {
 	return "off"
 }
 
-func (w *walk) doesStyle(v sight, end sequence.End) picture.Style {
+func (w *walk) drivenStyle(v sight, end sequence.End) picture.Style {
 	if v.Coils[end] > 0 || v.Drive == sequence.Bipolar && v.Coils[end.Opposite()] > 0 {
 		return picture.Loud(picture.Current)
 	}
@@ -173,13 +165,13 @@ func (w *walk) drawBar(g *picture.Grid, x, y, room int, v sight, end sequence.En
 
 // drawCycle lists one cycle of the order where there is room, the present row
 // marked.
-func (w *walk) drawCycle(e *Explorer, g *picture.Grid, p places, y int, v sight) {
+func (w *walk) drawCycle(e *Explorer, g *picture.Grid, p layout, y int, v sight) {
 	rows := min(v.Order.Len(), p.messageY-y-2)
 	if rows < 4 {
 		return
 	}
 	x := g.Write(1, y, "row  ", picture.In(picture.Faint))
-	for k, name := range endNames(e.ASCII) {
+	for k, name := range picture.EndNames(e.ASCII) {
 		g.Write(x+4*k, y, name, picture.In(picture.Faint))
 	}
 	g.Write(x+17, y, "field", picture.In(picture.Faint))
@@ -211,7 +203,7 @@ func (w *walk) drawCycle(e *Explorer, g *picture.Grid, p places, y int, v sight)
 	}
 }
 
-func (w *walk) drawDial(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawDial(e *Explorer, g *picture.Grid, p layout, v sight) {
 	d := &w.dial
 	d.Rotors = d.Rotors[:0]
 	if deg, ok := v.Where.Angle(); ok {
@@ -223,17 +215,17 @@ func (w *walk) drawDial(e *Explorer, g *picture.Grid, p places, v sight) {
 	}
 	_, d.Sure = v.Where.Known()
 	d.FieldDeg, d.Strength = v.FieldDeg, v.Field.Strength()
-	d.Ends, d.Poles = endNames(e.ASCII), v.poles
+	d.Ends, d.Poles = picture.EndNames(e.ASCII), v.poles
 	d.Draw(g, p.dialX, p.dialY, p.dialH)
 	if p.loose {
-		words := fmt.Sprintf("electrical: once round is %s of the rotor", report.Angle(360/float64(v.motor.PolePairs), 2))
+		words := fmt.Sprintf("electrical: once round is %s of the rotor", report.Angle(v.motor.AtRotor(360), 2))
 		g.Write(p.dialX+p.dialH-picture.Width(words)/2, p.mainY+1, words, picture.In(picture.Faint))
 	}
 }
 
 // drawCurve draws the torque on the rotor against its angle, where there is
 // room: the rest is where the curve falls through nothing.
-func (w *walk) drawCurve(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawCurve(e *Explorer, g *picture.Grid, p layout, v sight) {
 	if p.curveH == 0 {
 		return
 	}
@@ -247,17 +239,16 @@ func (w *walk) drawCurve(e *Explorer, g *picture.Grid, p places, v sight) {
 	for _, place := range v.Where.Places {
 		c.Marks = append(c.Marks, math.Mod(place.Deg-v.late+720, 360)/360)
 	}
-	c.Ends = endNames(e.ASCII)
+	c.Ends = picture.EndNames(e.ASCII)
 	c.Draw(g, p.curveX, p.curveY, p.curveW, p.curveH)
 }
 
-func (w *walk) drawGap(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawGap(e *Explorer, g *picture.Grid, p layout, v sight) {
 	place, known := v.Where.Known()
 	deg, angle := v.Where.Angle()
-	w.gap = picture.Gap{PolePairs: v.motor.PolePairs, Ends: endNames(e.ASCII), Poles: v.poles, Known: angle, Marked: known, Rotor: deg - v.late}
+	w.gap = picture.Gap{PolePairs: v.motor.PolePairs, Ends: picture.EndNames(e.ASCII), Poles: v.poles, FieldDeg: v.FieldDeg, HasField: v.HasField, Known: angle, Marked: known, Rotor: deg - v.late}
 	if known {
-		_, within := place.Turns(v.motor.PolePairs)
-		w.gap.Rotor = within*float64(v.motor.PolePairs) - v.late
+		w.gap.Rotor = place.InTurn(v.motor.PolePairs) - v.late
 	}
 	room := g.W - 2*gapMargin
 	pairs := w.gap.Pairs(room)
@@ -271,13 +262,16 @@ func (w *walk) drawGap(e *Explorer, g *picture.Grid, p places, v sight) {
 	}
 	g.Write(1, p.gapY+1, "stator", picture.In(picture.Faint))
 	g.Write(1, p.gapY+2, "rotor", picture.In(picture.Faint))
+	if v.HasField {
+		g.Write(1, p.gapY+3, "field", picture.In(picture.Current))
+	}
 	w.gap.Draw(g, x, p.gapY, room)
 }
 
 // gapMargin leaves room for the names of the two rows.
 const gapMargin = 8
 
-func (w *walk) drawOrder(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawOrder(e *Explorer, g *picture.Grid, p layout, v sight) {
 	if p.loose {
 		g.Write(1, p.tracesY-1, "order: what reaches the coil ends, row by row", picture.In(picture.Faint))
 	}
@@ -285,7 +279,7 @@ func (w *walk) drawOrder(e *Explorer, g *picture.Grid, p places, v sight) {
 	t := &w.traces
 	rows, _ := t.Rows(g.W - labels - 1)
 	t.Cursor = rows / 3 // more of what comes than of what was
-	names := endNames(e.ASCII)
+	names := picture.EndNames(e.ASCII)
 	if len(t.Lines) != 4 {
 		t.Lines = make([]picture.Trace, 4)
 	}
@@ -306,10 +300,14 @@ func (w *walk) drawOrder(e *Explorer, g *picture.Grid, p places, v sight) {
 }
 
 // drawMessage says what happened, or what went wrong.
-func (w *walk) drawMessage(e *Explorer, g *picture.Grid, p places, v sight) {
+func (w *walk) drawMessage(e *Explorer, g *picture.Grid, p layout, v sight) {
 	y := p.messageY
 	if e.notice.words != "" {
-		g.WriteWithin(1, y, g.W-2, e.notice.words, picture.Loud(e.notice.ink))
+		g.WriteWithin(1, y, g.W-2, e.said(), picture.Loud(e.notice.ink))
+		return
+	}
+	if w.foreseeing() {
+		g.WriteWithin(1, y, g.W-2, "So it stands now. Foresee what comes, then press its number.", picture.In(picture.Faint))
 		return
 	}
 	style := picture.In(picture.Text)
@@ -317,20 +315,4 @@ func (w *walk) drawMessage(e *Explorer, g *picture.Grid, p places, v sight) {
 		style = picture.Loud(picture.Alert)
 	}
 	g.WriteWithin(1, y, g.W-2, w.told.happened, style)
-}
-
-// wrap breaks words into lines of at most w cells.
-func wrap(words string, w int) (lines []string) {
-	line := ""
-	for _, word := range strings.Fields(words) {
-		if line != "" && picture.Width(line)+1+picture.Width(word) > w {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
 }

@@ -24,7 +24,7 @@ func golden(t *testing.T, name, text string) {
 		t.Fatal(err)
 	}
 	if text != string(want) {
-		t.Errorf("the answer is not as recorded in %s:\n%s", path, text)
+		t.Errorf("the answer is not as recorded in %s: %s\nCOILWALK_RECORD=1 records it anew; the whole is\n%s", path, firstDifference(string(want), text), text)
 	}
 }
 
@@ -83,6 +83,15 @@ func TestGoldenAnswers(t *testing.T) {
 		{"faults-sound.txt", "half forward cw\nhalf reverse ccw\nfull forward cw\n", "faults - --motor hybrid-6", 0},
 		{"faults-sag.txt", "full forward weak\nhalf forward weak\nwave forward cw\nwave reverse ccw\n", "faults - --motor hybrid-6", 1},
 		{"plain-faults.txt", "fault swap 2 3\nnext 2\nfault open BN\nfault swap 2 3\nrewire\nfault smoke\nfaults\ndoes half forward buz\ndoes half forward buzz\ndoes half forward cw\nquit\n", "--plain", 0},
+		{"explain.txt", "", "explain", 0},
+		{"explain-load-angle.txt", "", "explain load angle", 0},
+		{"explain-step-mode.txt", "", "explain Modes --ascii", 0},
+		{"explain-pull-in.json", "", "explain pull-in --json", 0},
+		{"trouble.txt", "", "trouble", 0},
+		{"trouble-hums.txt", "", "trouble it hums --motor hybrid-4", 0},
+		{"trouble-drifts.txt", "", "trouble drifts", 0},
+		{"trouble-hot.json", "", "trouble it overheats --motor geared-can --json", 0},
+		{"plain-trouble.txt", "trouble\ntrouble it skips\nfaults\ntrouble xyzzy\nexplain lag\nexplain baklash\nexplain\nquit\n", "--plain", 0},
 		{"read-sound.txt", "", "read ../../testdata/recordings/flap.vcd", 0},
 		{"read-sound.json", "", "read ../../testdata/recordings/flap.vcd --json --motor vent-flap", 0},
 		{"read-faults.txt", "", "read ../../testdata/recordings/flap-faults.vcd --motor vent-flap", 1},
@@ -179,6 +188,10 @@ func TestBadInput(t *testing.T) {
 		{"power --connection parallel", []string{"can not be connected", "unipolar, parted"}},
 		{"power --cooling 5ohm", []string{"thermal resistance is wanted"}},
 		{"power --ambient 5V", []string{"a temperature is wanted"}},
+		{"explain detant torque", []string{`"detant torque"`, `did you mean "detent torque"?`}},
+		{"explain zzz", []string{`"explain" without a word lists them all`}},
+		{"trouble xyzzy", []string{`"xyzzy"`, "coilwalk trouble lists them"}},
+		{"trouble it hums --motor hybrid4", []string{"did you mean the built-in motor hybrid-4?"}},
 		{"order extra", []string{"nothing more is wanted"}},
 		{"order --mode sine", []string{`"sine"`, "wave, full, half and micro"}},
 		{"order --mdoe half", []string{"--mdoe", "did you mean --mode?"}},
@@ -243,7 +256,7 @@ func TestBadInput(t *testing.T) {
 		{"motors shwo", []string{`"coilwalk motors show"`}},
 		{"motors show", []string{"exactly one motor"}},
 		{"motors check " + broken, []string{"broken.toml:3:1"}},
-		{"motors new " + broken, []string{"is there already", "--over"}},
+		{"motors new " + broken, []string{"is there already", "--force"}},
 		{"--json", []string{"no JSON"}},
 		{"", []string{"needs a terminal", "--plain"}},
 		{"--theme dusk --plain", []string{"auto, dark, light"}},
@@ -279,35 +292,6 @@ func TestHelpGoesToStandardOutput(t *testing.T) {
 		if r.status != 0 || r.errs != "" || !strings.Contains(r.out, "Usage:") {
 			t.Errorf("%s: status %d, said %q", args, r.status, r.errs)
 		}
-	}
-}
-
-func TestMotorsNewAsksAndWrites(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "flap.toml")
-	answers := []string{"", "", "", "seven", "5", "brown WHT GN", "brown WHT GN BN", "brown WHT GN GY", "gy", "VT", "33", "32", "9:23,10:27,11:29,12:28", "2deg,1deg", "3deg", "WH BN GN GY", "12", "12 V", "", "120 ohm", "45 mN.m"}
-	r := call(t, strings.Join(answers, "\n")+"\n", "motors", "new", file)
-	if r.status != 0 {
-		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
-	}
-	for _, want := range []string{"4, 5, 6 or 8 is wanted", "4 wanted", "stands twice", "that 4 divides", "for 4 meshes", "has no unit"} {
-		if !strings.Contains(r.out, want) {
-			t.Errorf("it did not object with %q:\n%s", want, r.out)
-		}
-	}
-	show := call(t, "", "motors", "show", file).out
-	for _, want := range []string{"flap: flap", "5 leads, common VT", "4669/110", "WH     output 1", "12 V", "120 ohm"} {
-		if !strings.Contains(show, want) {
-			t.Errorf("the file lacks %q:\n%s", want, show)
-		}
-	}
-	before, _ := os.ReadFile(file)
-	call(t, "\n\n\n4\n", "motors", "new", file, "--over")
-	if after, _ := os.ReadFile(file); string(after) != string(before) {
-		t.Error("answers that ended too soon changed the file")
-	}
-	r = call(t, "\n\n\n4\n", "motors", "new", file+"2")
-	if _, err := os.Stat(file + "2"); r.status != 2 || err == nil {
-		t.Errorf("answers that ended too soon: status %d, file there: %v", r.status, err == nil)
 	}
 }
 
@@ -367,6 +351,19 @@ func TestRates(t *testing.T) {
 			t.Errorf("%s: %v, begins %.10q", name, err, text)
 		}
 	}
+	kept := filepath.Join(folder, "c.csv")
+	if err := os.WriteFile(kept, []byte("measured by hand\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	plot := []string{"rates", "--motor", "hybrid-4", "--mode", "full", "--plot", kept}
+	call(t, "", plot...).complains(t, "c.csv: this file is there already", "--force")
+	if text, err := os.ReadFile(kept); err != nil || string(text) != "measured by hand\n" {
+		t.Errorf("what was there is now %.60q, %v", text, err)
+	}
+	r = call(t, "", append(plot, "--force")...)
+	if text, err := os.ReadFile(kept); r.status != 0 || err != nil || !strings.HasPrefix(string(text), "load_nm,") {
+		t.Errorf("with --force: status %d, %.60q, %v", r.status, text, err)
+	}
 	r = call(t, "", "rates", "--motor", "hybrid-4", "--mode", "full", "--for", "250")
 	if r.status != 1 || !strings.Contains(r.out, "a resonance lies there") || !strings.Contains(r.out, "then again up to") ||
 		!strings.Contains(r.out, "half step starts to 20") || !strings.Contains(r.out, "so it can not be turned round there") {
@@ -375,64 +372,5 @@ func TestRates(t *testing.T) {
 	r = call(t, "", "rates", "--motor", "hybrid-4", "--for", "90000")
 	if r.status != 1 || !strings.Contains(r.out, "does not follow 90000 rows/s") {
 		t.Errorf("status %d:\n%s", r.status, r.out)
-	}
-}
-
-// Readings answer the questions about the leads; the counts those about the
-// rotor.
-func TestMotorsNewTakesReadings(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "six.toml")
-	readings := filepath.Join("..", "..", "testdata", "readings", "six.csv")
-	answers := "\n\n\n\n\n\n4x12, 3.75deg\n\nbipolar\n\n\n\n\n\n"
-	r := call(t, answers, "motors", "new", file, "--readings", readings)
-	if r.status != 0 || !strings.Contains(r.out, "is the half-step angle, which agrees") {
-		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
-	}
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, want := range []string{`ends = ["BK", "BU", "GN", "RD"]`, `taps = ["YE", "WH"]`, "pole_pairs = 12", "rings = 4", "teeth = 12", `step_angle = "3.75`, `resistance = "30 ohm"`, `drive = "bipolar"`} {
-		if !strings.Contains(string(text), want) {
-			t.Errorf("the file lacks %s:\n%s", want, text)
-		}
-	}
-	broken := filepath.Join("..", "..", "testdata", "readings", "broken.csv")
-	call(t, answers, "motors", "new", file+"2", "--readings", broken).complains(t, "do not settle", "coilwalk leads")
-	// With what the shaft did the order is that which turns.
-	for _, c := range []struct{ readings, shaft, want string }{
-		{readings, "kick BK RD cw\nkick RD GN cw\n", `ends = ["BK", "RD", "GN", "BU"]`},
-		{readings, "kick BK RD ccw\nkick RD GN ccw\n", `ends = ["BK", "BU", "GN", "RD"]`},
-		{filepath.Join("..", "..", "testdata", "readings", "flap.csv"), "kick BN GY cw\nkick BN WH slack\nkick BN GN ccw\n", `ends = ["BN", "GY", "WH", "GN"]`},
-	} {
-		shaft := filepath.Join(t.TempDir(), "answers.txt")
-		if err := os.WriteFile(shaft, []byte(c.shaft), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		r := call(t, "\n\n\n\n\n\n32\n\n\n\n\n\n\n\n", "motors", "new", shaft+".toml", "--readings", c.readings, "--answers", shaft)
-		text, err := os.ReadFile(shaft + ".toml")
-		if err != nil || !strings.Contains(string(text), c.want) {
-			t.Errorf("%q: status %d, %v, said %q, want %s:\n%s\n%s", c.shaft, r.status, err, r.errs, c.want, text, r.out)
-		}
-	}
-	few := filepath.Join(t.TempDir(), "few.txt")
-	if err := os.WriteFile(few, []byte("kick BK RD unsure\n"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	call(t, answers, "motors", "new", file+"2", "--readings", readings, "--answers", few).complains(t, "do not settle which lead")
-	call(t, answers, "motors", "new", file+"2", "--answers", few).complains(t, "goes with --readings")
-}
-
-// A reader that has seen enough ends the program quietly.
-func TestClosedPipe(t *testing.T) {
-	r, w, err := os.Pipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	r.Close()
-	defer w.Close()
-	status := run([]string{"motors", "list"}, strings.NewReader(""), w, w)
-	if status != 128+13 {
-		t.Errorf("status %d, want %d", status, 128+13)
 	}
 }

@@ -49,7 +49,7 @@ func TestBudgetBytesSent(t *testing.T) {
 	if m := median(slowed); m > 4000 {
 		t.Errorf("slowed, median of %d pictures: %d bytes, at most 4000 are meant", len(slowed), m)
 	} else {
-		t.Logf("slowed, median of %d pictures: %d bytes", len(slowed), m)
+		t.Logf("budget: bytes of an animated picture at 120x36: %d of 4000", m)
 	}
 	real, sum := run("")
 	t.Logf("at the real rate, median of %d pictures: %d bytes; %d bytes a second", len(real), median(real), sum/seconds)
@@ -80,7 +80,7 @@ func TestVersionIsQuick(t *testing.T) {
 		times = append(times, time.Since(start))
 	}
 	m := slices.Min(times) // the least: what else the machine does is not ours
-	t.Logf("--version: least of %d %v", len(times), m)
+	t.Logf("budget: ms of --version in a terminal that answers no query: %.0f of 200", m.Seconds()*1e3)
 	if m > slow(200*time.Millisecond) {
 		t.Errorf("--version took %v, at most 200 ms are meant", m)
 	}
@@ -118,6 +118,7 @@ func TestFirstFrameIsQuick(t *testing.T) {
 	}
 	o, e := median(ours), median(theirs)
 	t.Logf("first frame: coilwalk %v, an empty program %v", o, e)
+	t.Logf("budget: first frame, times that of an empty program: %.2f of 1.50", o.Seconds()/e.Seconds())
 	if e > 200*time.Millisecond {
 		t.Logf("void: the empty program itself needs %v", e)
 		return

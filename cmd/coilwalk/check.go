@@ -12,9 +12,6 @@ import (
 	"coilwalk/view/report"
 )
 
-// longestTable bounds a source file that holds a step table.
-const longestTable = 1 << 20 // bytes
-
 // checkFlags are the options that say what a table is held against.
 type checkFlags struct {
 	wiring, pins, bits, direction, active, table string
@@ -23,41 +20,51 @@ type checkFlags struct {
 func (f *checkFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.wiring, "wiring", "", "the coil `ends` that columns 1 to 4 drive, as A+,B+,A-,B-")
 	c.Flags().StringVar(&f.pins, "pins", "", "what the columns are: coil-ends, two-line or phase-enable (found)")
-	c.Flags().Var(&choice{"msb", []string{"msb", "lsb"}}, "bits", "the bit that is column 1 of a packed row: msb, the highest, or lsb")
+	c.Flags().Var(&choice{"msb", []string{"msb", "lsb"}}, "bits", "the bit that is column 1 of a packed row: msb, the highest, or lsb (left out, the bits that a file says its outputs have count first)")
 	c.Flags().Var(&choice{"", []string{"forward", "reverse"}}, "direction", "with a wiring: the way that the table is meant to go, forward or reverse")
 	c.Flags().Var(&choice{"high", []string{"high", "low"}}, "active", "the level that switches an output on: high, or low")
 	c.Flags().StringVar(&f.table, "table", "", "only the table of this `name`")
 }
 
-// judge reads a file's tables and holds them against the question.
-func (p *program) judge(c *cobra.Command, file string, f *checkFlags) (*table.Source, []table.Verdict, table.Question, error) {
+// judging is a source with tables, and what they are held against.
+type judging struct {
+	name     string
+	text     []byte
+	only     string // the one table that is judged; "" for all
+	options  table.Options
+	question table.Question
+}
+
+// checks gathers what is needed to judge a file's tables.
+func (p *program) checks(c *cobra.Command, file string, f *checkFlags) (k judging, err error) {
 	if file == files.Standard && p.motorName == files.Standard {
-		return nil, nil, table.Question{}, errors.New("the table and the motor can not both come from standard input; name a file for one of them")
+		return k, errors.New("the table and the motor can not both come from standard input; name a file for one of them")
 	}
 	f.bits, f.direction = c.Flags().Lookup("bits").Value.String(), c.Flags().Lookup("direction").Value.String()
 	f.active = c.Flags().Lookup("active").Value.String()
-	q, options, err := p.question(c, f)
-	if err != nil {
-		return nil, nil, q, err
+	k.name, k.only = files.Called(file), f.table
+	if k.question, k.options, err = p.question(c, f); err != nil {
+		return k, err
 	}
-	text, err := files.Read(file, longestTable, p.in)
+	k.text, err = files.Read(file, table.LongestFile, p.in)
+	return k, err
+}
+
+// judge reads the tables and holds them against the question.
+func (k judging) judge() (*table.Source, []table.Verdict, error) {
+	source, err := table.Read(k.name, k.text, k.options)
 	if err != nil {
-		return nil, nil, q, err
+		return nil, nil, notATable(err, k.name, k.text)
 	}
-	name := files.Called(file)
-	source, err := table.Read(name, text, options)
-	if err != nil {
-		return nil, nil, q, err
-	}
-	if err := source.Only(name, f.table); err != nil {
-		return nil, nil, q, err
+	if err := source.Only(k.name, k.only); err != nil {
+		return nil, nil, err
 	}
 	for i := range source.Tables {
-		if err := table.Fits(&source.Tables[i], q.Pins); err != nil {
-			return nil, nil, q, &files.Complaint{File: name, Line: source.Tables[i].Line, What: err.Error()}
+		if err := table.Fits(&source.Tables[i], k.question.Pins); err != nil {
+			return nil, nil, &files.Complaint{File: k.name, Line: source.Tables[i].Line, What: err.Error()}
 		}
 	}
-	return source, source.Judge(q), q, nil
+	return source, source.Judge(k.question), nil
 }
 
 // question gathers what a table is held against. Only a motor that the person
@@ -69,8 +76,11 @@ func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, o
 		}
 		q.Pins = options.Pins
 	}
-	if f.bits == "lsb" {
+	switch {
+	case f.bits == "lsb":
 		options.Bits = table.LSBFirst
+	case c.Flags().Changed("bits"):
+		options.Bits = table.MSBFirst
 	}
 	switch f.direction {
 	case "forward":
@@ -116,10 +126,14 @@ func (p *program) checkCommand() *cobra.Command {
 rows of 0 and 1, and say for which wirings each is sound. With --wiring, or with
 --motor and the wiring in its file, say whether it is sound there, which rows are
 wrong, and which swaps cure it. Ends with status 1 when a table is not sound.`,
-		Example: "  coilwalk check blinds.c\n  coilwalk check blinds.c --motor my-motor.toml\n  echo '1010 0110 0101 1001' | tr ' ' '\\n' | coilwalk check -",
+		Example: "  coilwalk check blinds.c\n  coilwalk check blinds.c --motor my-motor.toml\n  printf '1010\\n0110\\n0101\\n1001\\n' | coilwalk check -\n      sound for one wiring: full step, 4 rows\n      note: Columns 1 and 2 must be the two ends of one coil, columns 3 and 4 those of the other.",
 		Args:    exactly("file with a step table, or - for standard input,"),
 		RunE: func(c *cobra.Command, args []string) error {
-			source, verdicts, _, err := p.judge(c, args[0], &f)
+			k, err := p.checks(c, args[0], &f)
+			if err != nil {
+				return err
+			}
+			source, verdicts, err := k.judge()
 			if err != nil {
 				return err
 			}

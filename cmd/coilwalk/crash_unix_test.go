@@ -11,6 +11,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/creack/pty"
 	"golang.org/x/sys/unix"
+
+	"coilwalk/view"
 )
 
 // broken is a screen with a fault: it panics at the first key.
@@ -58,7 +60,7 @@ func TestFaultOfOurs(t *testing.T) {
 	}()
 	var errs strings.Builder
 	x := explorer{program: &program{errs: &errs}}
-	err = x.show(broken{}, tty, tty)
+	err = x.show(broken{}, tty, view.NewOutlet(tty))
 	var c crashed
 	if !errors.As(err, &c) {
 		t.Fatalf("%v", err)

@@ -32,20 +32,35 @@ type signalled struct{ signal syscall.Signal }
 
 func (s signalled) Error() string { return "ended by signal " + s.signal.String() }
 
-// crashed is the outcome of a panic that was caught.
-type crashed struct{ what string }
-
-func (c crashed) Error() string { return c.what }
-
 // program is one call of coilwalk: where it reads and writes, and its flags
 // that all commands share.
 type program struct {
-	in        io.Reader
-	out, errs io.Writer
+	in   io.Reader
+	out  *output
+	errs io.Writer
 
 	motorName string
 	load      quantity.Torque
 	json      bool
+}
+
+// output is standard output. It keeps the first failure, for the help that the
+// command library prints without looking.
+type output struct {
+	io.Writer
+	failed error
+}
+
+// Write implements io.Writer.
+func (o *output) Write(p []byte) (int, error) {
+	n, err := o.Writer.Write(p)
+	if err != nil && o.failed == nil {
+		o.failed = fmt.Errorf("standard output could not be written: %w", files.Bare(err))
+	}
+	if err != nil {
+		err = o.failed
+	}
+	return n, err
 }
 
 // status says an error on standard error, in one line, and gives the exit
@@ -53,6 +68,9 @@ type program struct {
 func (p *program) status(err error) int {
 	var s signalled
 	var c crashed
+	if err == nil && p.out != nil {
+		err = p.out.failed
+	}
 	switch {
 	case err == nil:
 		return exitDone
@@ -78,6 +96,11 @@ func (p *program) status(err error) int {
 	return exitInput
 }
 
+// oneLine makes one plain line of an error's text. A complaint has several parts,
+// each of them cut already; the advice comes last and may not be lost.
 func oneLine(text string) string {
-	return files.Shown(strings.Join(strings.Fields(text), " "))
+	return files.ShownUpTo(longestMessage, strings.Join(strings.Fields(text), " "))
 }
+
+// longestMessage bounds what is said of a mistake, in characters.
+const longestMessage = 1000

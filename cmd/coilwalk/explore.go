@@ -3,26 +3,27 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"os/signal"
 	"path/filepath"
-	"runtime/debug"
 	"strings"
 	"syscall"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/term"
-	"github.com/muesli/termenv"
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
 	"coilwalk/model/recording"
+	"coilwalk/model/table"
 	"coilwalk/model/wiring"
 	"coilwalk/view"
-	"coilwalk/view/picture"
+	"coilwalk/view/opened"
 	"coilwalk/view/plain"
+	"coilwalk/view/settings"
+	"coilwalk/view/tour"
 )
 
 // explorer is the command without a name.
@@ -47,16 +48,6 @@ func (x *explorer) flags(c *cobra.Command) {
 	x.looks(c)
 }
 
-// looks are the options of how the screen looks.
-func (x *explorer) looks(c *cobra.Command) {
-	x.theme = choice{"auto", []string{"auto", "dark", "light"}}
-	x.color = choice{"auto", []string{"auto", "always", "never"}}
-	c.Flags().BoolVar(&x.ascii, "ascii", false, "draw with ASCII marks only")
-	c.Flags().BoolVar(&x.still, "no-animation", false, "show the rotor at its rests only")
-	c.Flags().Var(&x.theme, "theme", "colours for a dark or a light terminal: auto, dark or light")
-	c.Flags().Var(&x.color, "color", "auto (none with NO_COLOR), always or never")
-}
-
 func (x *explorer) run(c *cobra.Command, args []string) error {
 	if x.json {
 		return errors.New("the explorer has no JSON; coilwalk order --json and coilwalk check --json have")
@@ -65,23 +56,40 @@ func (x *explorer) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if x.plain && opened.Recorded != nil {
-		opened.Recorded.Close()
-		return fmt.Errorf("a recording is told in plain words by coilwalk read %[1]s, and row by row by coilwalk read %[1]s --rows", args[0])
-	}
 	if x.plain {
-		m := plain.Mode{Bench: b, Readings: opened.Readings}
-		if opened.Checked != nil {
-			m.File, m.Verdicts = opened.Checked.File, opened.Checked.Verdicts
-		}
+		m := plain.Mode{Sitting: said(b, opened), Open: x.again(c)}
 		return m.Run(x.in, x.out)
 	}
-	in, isFile := x.in.(*os.File)
-	out, outFile := x.out.(*os.File)
-	if !isFile || !outFile || !term.IsTerminal(in.Fd()) || !term.IsTerminal(out.Fd()) {
-		return errors.New("the explorer needs a terminal; without one, coilwalk --plain takes words, and coilwalk order and coilwalk check print")
+	in, out, ok := x.terminal()
+	if !ok {
+		return errors.New("the explorer needs a terminal that can place its cursor; without one, coilwalk --plain takes words, and coilwalk order and coilwalk check print")
 	}
-	return x.show(view.New(b, x.settings(out), opened), in, out)
+	outlet := view.NewOutlet(out)
+	set := x.settings(c, out, outlet)
+	set.Tour = len(args) == 0 && first()
+	return x.show(view.New(b, set, opened), in, outlet)
+}
+
+// first says whether the walk-through is to be shown: the first time, which is
+// kept. Where it can not be kept it is shown only when it is asked for, or it would
+// come at every start.
+func first() bool {
+	folder := settings.Find()
+	return !folder.Seen(tour.Seen) && folder.See(tour.Seen) == nil
+}
+
+// hands gives the terminal that this is run in, if it is in one.
+func (p *program) hands() (in, out *os.File, ok bool) {
+	in, isFile := p.in.(*os.File)
+	out, outFile := p.out.Writer.(*os.File)
+	return in, out, isFile && outFile && term.IsTerminal(in.Fd()) && term.IsTerminal(out.Fd())
+}
+
+// terminal gives the terminal that a picture can be drawn on. TERM=dumb says that
+// it is one on which none can.
+func (p *program) terminal() (in, out *os.File, ok bool) {
+	in, out, ok = p.hands()
+	return in, out, ok && os.Getenv("TERM") != "dumb"
 }
 
 // sit sets the bench up: motor, mode or table, wiring; and opens what a file
@@ -144,7 +152,7 @@ func (x *explorer) file(c *cobra.Command, name string, b *bench.Bench, opened *v
 const headBytes = 1 << 12
 
 // recording opens a recording; its rows are read beside the screen.
-func (x *explorer) recording(c *cobra.Command, name string) (*view.Recorded, error) {
+func (x *explorer) recording(c *cobra.Command, name string) (*opened.Recording, error) {
 	f := &x.recorded
 	if x.check.pins == stepDirection {
 		return nil, fmt.Errorf("the screen shows the four outputs of a driver; step and direction lines are told by coilwalk read %s --pins %s", name, stepDirection)
@@ -158,7 +166,7 @@ func (x *explorer) recording(c *cobra.Command, name string) (*view.Recorded, err
 	if err != nil {
 		return nil, err
 	}
-	r := &view.Recorded{File: filepath.Base(name), Source: o.recorded(name), Loading: o.loading, Question: o.question, Motor: o.motor, Whole: f.rotor, Close: o.reader.Close}
+	r := &opened.Recording{File: filepath.Base(files.Called(name)), Source: o.recorded(name), Loading: o.loading, Question: o.question, Motor: o.motor, Whole: f.rotor, Close: o.reader.Close}
 	if o.motor != nil {
 		machine, err := x.machine(o.motor, &f.machineFlags)
 		if err == nil {
@@ -181,61 +189,42 @@ func (x *explorer) readingsIn(name string) ([]wiring.Reading, error) {
 }
 
 // table opens a step table and puts it on the bench.
-func (x *explorer) table(c *cobra.Command, name string, b *bench.Bench) (*view.Checked, error) {
+func (x *explorer) table(c *cobra.Command, name string, b *bench.Bench) (*opened.Table, error) {
 	if c.Flags().Changed("mode") {
 		return nil, errors.New("a table is walked as it is; --mode goes without one, and m changes to a step mode later")
 	}
-	_, verdicts, question, err := x.judge(c, name, &x.check)
+	k, err := x.checks(c, name, &x.check)
+	if err != nil {
+		return nil, err
+	}
+	_, verdicts, err := k.judge()
 	if err != nil {
 		return nil, err
 	}
 	b.SetTable(verdicts[0].Outputs)
 	b.SetWiring(verdicts[0].Taken)
-	return &view.Checked{File: filepath.Base(name), Verdicts: verdicts, Question: question}, nil
-}
-
-func (x *explorer) settings(out io.Writer) view.Settings {
-	s := view.Settings{Theme: picture.Dark, ASCII: x.ascii, Still: x.still, Terminal: out}
-	if x.theme.value == "light" || x.theme.value == "auto" && lightBackground(os.Getenv("COLORFGBG")) {
-		s.Theme = picture.Light
+	again := func(bits table.BitOrder) ([]table.Verdict, error) {
+		k.options.Bits = bits
+		_, verdicts, err := k.judge()
+		return verdicts, err
 	}
-	switch {
-	case x.color.value == "never":
-		s.Depth = picture.NoColour
-	case x.color.value == "auto" && os.Getenv("NO_COLOR") != "":
-		s.Depth = picture.NoColour
-	default:
-		s.Depth = depth(termenv.NewOutput(out).ColorProfile(), x.color.value == "always")
-	}
-	return s
-}
-
-func depth(p termenv.Profile, always bool) picture.Depth {
-	switch p {
-	case termenv.TrueColor, termenv.ANSI256:
-		return picture.Colours256
-	case termenv.ANSI:
-		return picture.Colours16
-	}
-	if always {
-		return picture.Colours16
-	}
-	return picture.NoColour
-}
-
-// lightBackground reads the hint that some terminals leave in COLORFGBG:
-// "text;background" by number, 7 and 15 being white.
-func lightBackground(hint string) bool {
-	n := len(hint)
-	return n >= 2 && (hint[n-2:] == ";7" || n >= 3 && hint[n-3:] == ";15")
+	return &opened.Table{File: filepath.Base(k.name), Verdicts: verdicts, Question: k.question, Again: again}, nil
 }
 
 // show runs the explorer on the terminal until it is left, and sees to it that
 // the terminal is put back whatever happens.
-func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
-	p := tea.NewProgram(screen, tea.WithInput(in), tea.WithOutput(out), tea.WithAltScreen(), tea.WithFPS(30),
-		tea.WithoutSignalHandler(), tea.WithoutCatchPanics(), tea.WithFilter(sameSize()))
+func (x *explorer) show(screen tea.Model, in *os.File, out *view.Outlet) (err error) {
 	signals := make(chan os.Signal, 4)
+	inlet := &view.Inlet{File: in, Gone: func() {
+		select {
+		case signals <- syscall.SIGHUP:
+		default: // there are others
+		}
+	}}
+	p := tea.NewProgram(screen, tea.WithInput(inlet), tea.WithOutput(out), tea.WithAltScreen(), tea.WithFPS(30),
+		tea.WithoutSignalHandler(), tea.WithoutCatchPanics(), tea.WithFilter(out.Sizes))
+	out.Free = func() { p.Send(view.Sent{}) }
+	defer out.Settle(settleTime)
 	signal.Notify(signals, endings...)
 	defer signal.Stop(signals)
 	ended := make(chan syscall.Signal, 1)
@@ -247,7 +236,7 @@ func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
 			case s := <-signals:
 				x.ends("coilwalk was ended or suspended by a signal")
 				if suspends(s) {
-					suspend(p)
+					suspend(p, out)
 					continue
 				}
 				if number, ok := s.(syscall.Signal); ok {
@@ -267,7 +256,7 @@ func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
 			x.ends("a fault of coilwalk itself")
 			p.Kill()
 			_ = p.ReleaseTerminal()
-			err = x.crash(r)
+			err = crash(r)
 		}
 	}()
 	_, err = p.Run()
@@ -279,35 +268,14 @@ func (x *explorer) show(screen tea.Model, in, out *os.File) (err error) {
 	}
 }
 
+// settleTime is how long a terminal is waited for that takes nothing more. The
+// last 4 kB a system does not take back; a line of 9600 baud needs four seconds for
+// them.
+const settleTime = 6 * time.Second
+
 // ends says that the screen is about to end, to who must know before.
 func (x *explorer) ends(why string) {
 	if x.ending != nil {
 		x.ending(why)
-	}
-}
-
-// crash keeps what is needed to mend a fault of ours.
-func (x *explorer) crash(what any) error {
-	words := fmt.Sprintf("a fault of coilwalk itself: %v", what)
-	f, err := os.CreateTemp("", "coilwalk-crash-*.txt")
-	if err != nil {
-		return crashed{words}
-	}
-	defer f.Close()
-	fmt.Fprintf(f, "%s\n\n%s", words, debug.Stack())
-	return crashed{words + "; please report it with " + f.Name()}
-}
-
-// sameSize drops a size message that says nothing new: each one repaints all.
-func sameSize() func(tea.Model, tea.Msg) tea.Msg {
-	var last tea.WindowSizeMsg
-	return func(_ tea.Model, msg tea.Msg) tea.Msg {
-		if size, ok := msg.(tea.WindowSizeMsg); ok {
-			if size == last {
-				return nil
-			}
-			last = size
-		}
-		return msg
 	}
 }

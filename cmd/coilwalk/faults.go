@@ -21,7 +21,7 @@ with that, as "half forward buzz at 600".
 Rank the faults that explain it, for a motor believed wired as its file says, by
 running the rotor model on each of them; and name the trial that parts the
 likeliest two. An empty file asks for the first trial.`,
-		Example: "  coilwalk faults symptoms.txt --motor hybrid-4\n  printf 'half forward buzz\\nhalf reverse buzz\\n' | coilwalk faults -",
+		Example: "  coilwalk faults symptoms.txt --motor hybrid-4\n  printf 'half forward buzz\\nhalf reverse buzz\\n' | coilwalk faults -\n      40.8 %  Two leads swapped, or columns in the firmware: BN with WH, BN with GY, WH with GN or GN with GY",
 		Args:    exactly("file of symptoms, or - for standard input,"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if args[0] == files.Standard && p.motorName == files.Standard {
@@ -31,9 +31,9 @@ likeliest two. An empty file asks for the first trial.`,
 			if err != nil {
 				return err
 			}
-			text, err := files.Read(args[0], wiring.LongestFile, p.in)
+			text, err := files.ReadText(args[0], wiring.LongestFile, p.in)
 			if err != nil {
-				return err
+				return notAFile(err, args[0])
 			}
 			symptoms, err := wiring.ReadSymptoms(files.Called(args[0]), text)
 			if err != nil {

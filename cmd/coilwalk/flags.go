@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"coilwalk/model/files"
 	"coilwalk/sequence"
 )
 
@@ -28,7 +29,7 @@ type modeFlags struct {
 }
 
 func (m *modeFlags) add(c *cobra.Command, first string) {
-	c.Flags().StringVar(&m.mode, "mode", first, "step `mode`: wave, full, half or micro")
+	c.Flags().StringVar(&m.mode, "mode", first, "step `mode`: "+files.Either(sequence.ModeNames()))
 	c.Flags().IntVar(&m.divide, "divide", 16, "with --mode micro: rows to a full step, 2 to 256")
 	c.Flags().IntVar(&m.levels, "levels", 0, "with --mode micro: round currents to this many levels; 0 for none")
 }
@@ -55,7 +56,7 @@ func (c *choice) Set(text string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("one of %s is wanted", strings.Join(c.words, ", "))
+	return fmt.Errorf("%s is not known here; one of %s is wanted", files.Quoted(text), strings.Join(c.words, ", "))
 }
 
 // parseDrive reads a drive; "" gives the motor's own.
@@ -68,7 +69,7 @@ func parseDrive(text string) (d sequence.Drive, given bool, err error) {
 			return d, true, nil
 		}
 	}
-	return 0, false, fmt.Errorf("there is no drive %q; unipolar or bipolar is wanted", text)
+	return 0, false, fmt.Errorf("there is no drive %s; unipolar or bipolar is wanted", files.Quoted(text))
 }
 
 // parseWiring reads the coil ends that columns 1 to 4 drive: "A+,B+,A-,B-".
@@ -79,17 +80,17 @@ func parseWiring(text string) (*sequence.Permutation, error) {
 	var p sequence.Permutation
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
 	if len(parts) != len(p) {
-		return nil, fmt.Errorf("--wiring %q: four coil ends are wanted, as A+,B+,A-,B-, not %d", text, len(parts))
+		return nil, fmt.Errorf("--wiring %s: four coil ends are wanted, as A+,B+,A-,B-, not %d", files.Quoted(text), len(parts))
 	}
 	for k, part := range parts {
 		e, ok := sequence.ParseEnd(part)
 		if !ok {
-			return nil, fmt.Errorf("--wiring: %q is no coil end; A+, B+, A- and B- are", part)
+			return nil, fmt.Errorf("--wiring: %s is no coil end; A+, B+, A- and B- are", files.Quoted(part))
 		}
 		p[k] = e
 	}
 	if !p.Valid() {
-		return nil, fmt.Errorf("--wiring %q names a coil end twice; each of A+ B+ A- B- is wanted once", text)
+		return nil, fmt.Errorf("--wiring %s names a coil end twice; each of A+ B+ A- B- is wanted once", files.Quoted(text))
 	}
 	return &p, nil
 }

@@ -17,7 +17,7 @@ var house = []string{"cmd", "view", "model", "sequence"}
 
 var modelOrder = []string{"files", "quantity", "motor", "driver", "rotor", "power", "wiring", "table", "recording", "course", "travel", "handoff", "live", "bench"}
 
-var viewOrder = []string{"appear", "picture", "action", "report", "plain", ""}
+var viewOrder = []string{"appear", "picture", "action", "keys", "settings", "terms", "trouble", "report", "tour", "practice", "opened", "sheet", "hold", "plain", ""}
 
 func TestImportsRunOneWay(t *testing.T) {
 	checked := 0

@@ -39,7 +39,7 @@ comes from the readings, from --ends, --taps or --coils, or from --motor, which
 also gives the play and how many rows a run takes. Gears hide what kick and stiff
 are about; with --geared=false the rotor itself is watched and turned by hand.
 Ends with status 1 when a fault or a contradiction is found.`,
-		Example: "  coilwalk leads readings.csv\n  printf 'BN,VT,52\\nWH,VT,51\\nBN,WH,104\\n' | coilwalk leads -\n  coilwalk leads readings.csv --answers answers.txt\n  coilwalk leads --ends BN,WH,GN,GY --common VT --answers answers.txt",
+		Example: "  coilwalk leads readings.csv\n  printf 'BN,VT,52\\nWH,VT,51\\nBN,WH,104\\n' | coilwalk leads -\n      common  VT\n      51.6 ohm of a half-coil, read from 50.8 ohm to 51.9 ohm\n  coilwalk leads readings.csv --answers answers.txt\n  coilwalk leads --ends BN,WH,GN,GY --common VT --answers answers.txt",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			if c.Flags().Changed("answers") {
@@ -72,7 +72,7 @@ Ends with status 1 when a fault or a contradiction is found.`,
 }
 
 func (p *program) readings(name string) ([]wiring.Reading, error) {
-	text, err := files.Read(name, wiring.LongestFile, p.in)
+	text, err := files.ReadText(name, wiring.LongestFile, p.in)
 	if err != nil {
 		return nil, err
 	}
@@ -97,7 +97,7 @@ func (p *program) shaftAnswers(c *cobra.Command, f *leadsFlags, args []string) e
 	if c.Flags().Changed("geared") {
 		t.Geared = f.geared
 	}
-	text, err := files.Read(f.answers, wiring.LongestFile, p.in)
+	text, err := files.ReadText(f.answers, wiring.LongestFile, p.in)
 	if err != nil {
 		return err
 	}
@@ -164,7 +164,7 @@ func coilsOf(text string) (*wiring.Topology, error) {
 	for _, part := range strings.Split(text, ",") {
 		a, b, both := strings.Cut(part, "/")
 		if !both || strings.Contains(b, "/") {
-			return nil, fmt.Errorf("--coils: %q is no coil; its two leads are wanted, as BK/GN (name a striped lead otherwise)", files.Shown(part))
+			return nil, fmt.Errorf("--coils: %s is no coil; its two leads are wanted, as BK/GN (name a striped lead otherwise)", files.Quoted(part))
 		}
 		var coil [2]motor.Lead
 		for i, name := range []string{a, b} {

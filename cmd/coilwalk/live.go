@@ -12,7 +12,6 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/bench"
@@ -23,6 +22,7 @@ import (
 	"coilwalk/model/power"
 	"coilwalk/sequence"
 	"coilwalk/view"
+	"coilwalk/view/plain"
 )
 
 // liveFlags are the options of "live".
@@ -34,6 +34,7 @@ type liveFlags struct {
 	baud     int
 	record   string
 	rehearse bool
+	plain    bool
 	stage    string
 	supply   string
 }
@@ -64,6 +65,7 @@ seconds after coilwalk or the cable has died.`,
 	flags.IntVar(&f.baud, "baud", handoff.UsualBaud, "of the serial port")
 	flags.StringVar(&f.record, "record", "", "keep the sitting in a new `file`, for coilwalk read")
 	flags.BoolVar(&f.rehearse, "rehearse", false, "no board: try the keys, nothing is energised")
+	flags.BoolVar(&f.plain, "plain", false, "no screen: words in, a line of words out")
 	flags.StringVar(&f.stage, "stage", "", "the driver `stage`, for currents and heat: "+driver.Names()+", or a stage file")
 	flags.StringVar(&f.supply, "supply", "", "of the motor, a voltage as 12V or a `kind`: "+driver.SupplyNames())
 	x.looks(c)
@@ -80,9 +82,11 @@ func (p *program) live(c *cobra.Command, x *explorer, f *liveFlags, args []strin
 	case !f.rehearse && len(args) == 0:
 		return p.listPorts()
 	}
-	in, isFile := x.in.(*os.File)
-	out, outFile := x.out.(*os.File)
-	if !isFile || !outFile || !term.IsTerminal(in.Fd()) || !term.IsTerminal(out.Fd()) {
+	in, out, ok := p.terminal()
+	if f.plain {
+		in, out, ok = p.hands()
+	}
+	if !ok {
 		return errors.New("a real motor is only stepped from a terminal, where a hand is at the keys")
 	}
 	b, err := p.liveBench(c, f)
@@ -117,14 +121,15 @@ func (p *program) live(c *cobra.Command, x *explorer, f *liveFlags, args []strin
 	opened := view.Live{}
 	if record != nil {
 		r := live.Record(link, record, f.head(b, link), time.Now)
-		link, opened.Note = r, r.Note
+		link, opened.Record = r, r
 	}
-	return p.grip(x, b, link, heat, opened, in, out)
+	x.plain = f.plain
+	return p.grip(c, x, b, link, heat, opened, in, out)
 }
 
 // grip runs the explorer with a motor in hand. Whatever ends it, the coils are
 // switched off before anything else.
-func (p *program) grip(x *explorer, b *bench.Bench, link live.Link, heat live.Heat, opened view.Live, in, out *os.File) (err error) {
+func (p *program) grip(c *cobra.Command, x *explorer, b *bench.Bench, link live.Link, heat live.Heat, opened view.Live, in, out *os.File) (err error) {
 	stirred := make(chan struct{}, 1)
 	tell := func() {
 		select {
@@ -145,8 +150,13 @@ func (p *program) grip(x *explorer, b *bench.Bench, link live.Link, heat live.He
 			err = closing
 		}
 	}()
+	x.ending = func(why string) { motor.Off(why) }
+	if x.plain {
+		return x.speak(&plain.Mode{Sitting: plain.Sitting{Bench: b}, Live: &plain.Live{Motor: motor, Record: opened.Record, Stirred: stirred}})
+	}
 	opened.Motor = motor
-	screen := view.New(b, x.settings(out), view.Opened{Live: &opened})
+	outlet := view.NewOutlet(out)
+	screen := view.New(b, x.settings(c, out, outlet), view.Opened{Live: &opened})
 	x.started = func(program *tea.Program) (stop func()) {
 		end := make(chan struct{})
 		go func() {
@@ -161,8 +171,7 @@ func (p *program) grip(x *explorer, b *bench.Bench, link live.Link, heat live.He
 		}()
 		return func() { close(end) }
 	}
-	x.ending = func(why string) { motor.Off(why) }
-	return x.show(screen, in, out)
+	return x.show(screen, in, outlet)
 }
 
 // lost is the outcome of a sitting whose link was lost.
@@ -209,7 +218,7 @@ func (p *program) liveBench(c *cobra.Command, f *liveFlags) (*bench.Bench, error
 	b := bench.New(m)
 	b.SetMode(mode)
 	if outputs, _ := b.Ahead(); slices.ContainsFunc(outputs, func(r sequence.Row) bool { return !r.Whole() }) {
-		return nil, errors.New("--mode micro: microsteps are currents between off and on, which pins can not give; take wave, full or half")
+		return nil, fmt.Errorf("--mode %s: these are currents between off and on, which pins can not give; take %s", mode.Name, files.Either(sequence.WholeNames()))
 	}
 	return b, nil
 }
@@ -225,12 +234,15 @@ func (f *liveFlags) wanted(c *cobra.Command) (live.Wanted, error) {
 	}
 	parts := strings.Split(f.pins, ",")
 	if len(parts) != 4 {
-		return w, fmt.Errorf("--pins %q: four numbers are wanted, as 8,9,10,11", f.pins)
+		return w, fmt.Errorf("--pins %s: four numbers are wanted, as 8,9,10,11", files.Quoted(f.pins))
 	}
 	for k, part := range parts {
 		n, err := strconv.Atoi(strings.TrimSpace(part))
 		if err != nil || n < 0 || n > 127 {
-			return w, fmt.Errorf("--pins %q: %q is no pin; 0 to 127 are", f.pins, part)
+			return w, fmt.Errorf("--pins %s: %s is no pin; 0 to 127 are", files.Quoted(f.pins), files.Quoted(part))
+		}
+		if slices.Contains(w.Pins[:k], n) {
+			return w, fmt.Errorf("--pins %s: pin %d stands there twice; each output has one of its own", files.Quoted(f.pins), n)
 		}
 		w.Pins[k] = n
 	}
@@ -285,7 +297,7 @@ func (f *liveFlags) begin() (io.WriteCloser, error) {
 		return nil, &files.Complaint{File: f.record, What: "this file is there already", Right: "choose another name"}
 	}
 	if err != nil {
-		return nil, err
+		return nil, &files.Complaint{File: f.record, What: "could not be written: " + files.Bare(err).Error()}
 	}
 	return file, nil
 }

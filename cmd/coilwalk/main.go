@@ -14,12 +14,17 @@ func main() {
 }
 
 // run is the whole program but for the process around it.
-func run(args []string, in io.Reader, out, errs io.Writer) int {
-	p := &program{in: in, out: out, errs: errs}
+func run(args []string, in io.Reader, out, errs io.Writer) (status int) {
+	p := &program{in: in, out: &output{Writer: out}, errs: errs}
+	defer func() {
+		if r := recover(); r != nil {
+			status = p.status(crash(r))
+		}
+	}()
 	root := p.root()
 	root.SetArgs(args)
 	root.SetIn(in)
-	root.SetOut(out)
+	root.SetOut(p.out)
 	root.SetErr(errs)
 	return p.status(root.Execute())
 }

@@ -10,6 +10,9 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"coilwalk/view/settings"
+	"coilwalk/view/tour"
 )
 
 // binary is the real program, built once for all end-to-end tests; reckoner is
@@ -20,10 +23,25 @@ var binary, reckoner string
 // atOnce are the commands that do things at once.
 var atOnce = []string{"read"}
 
+// faultyCall asks the tests' program, in its environment, to be a coilwalk with a
+// fault: for what can only be seen from outside.
+const faultyCall = "COILWALK_TEST_FAULTY"
+
+// faulty is an input that meets a fault of ours.
+type faulty struct{}
+
+func (faulty) Read([]byte) (int, error) { panic("a fault for the test") }
+
 func TestMain(m *testing.M) {
+	if os.Getenv(faultyCall) != "" {
+		os.Exit(run([]string{"check", "-"}, faulty{}, os.Stdout, os.Stderr))
+	}
 	flag.Parse()
 	// Those that run side by side here wait for a screen or a clock, not for a processor.
 	_ = flag.Set("test.parallel", "5")
+	if worker := flag.Lookup("test.fuzzworker"); worker != nil && worker.Value.String() == "true" {
+		os.Exit(m.Run()) // calls the program in its own process, and is started often
+	}
 	os.Exit(withBinary(m))
 }
 
@@ -51,6 +69,10 @@ func withBinary(m *testing.M) int {
 		os.Unsetenv(name)
 	}
 	os.Setenv("COILWALK_CONFIG", folder)
+	if err := settings.Folder(folder).See(tour.Seen); err != nil { // tests begin without the walk-through
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
 	return m.Run()
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 
@@ -19,16 +20,18 @@ func (p *program) motorsCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "motors",
 		Short: "List, show, check and make motor files",
-		Args:  cobra.ArbitraryArgs,
+		Long: `A motor file says once what your motor is: leads, teeth, gears, wiring, figures.
+Every command takes it by --motor, as it takes the built-in motors by name.`,
+		Args: cobra.ArbitraryArgs,
 		RunE: func(c *cobra.Command, args []string) error {
 			words := []string{"list", "show", "check", "new"}
 			if len(args) == 0 {
 				return fmt.Errorf("what to do with motors is missing; list, show, check or new is wanted")
 			}
 			if near := files.Nearest(args[0], words); near != "" {
-				return fmt.Errorf("there is no motors %q; did you mean %q?", args[0], "coilwalk motors "+near)
+				return fmt.Errorf("there is no motors %s; did you mean %q?", files.Quoted(args[0]), "coilwalk motors "+near)
 			}
-			return fmt.Errorf("there is no motors %q; list, show, check or new is wanted", args[0])
+			return fmt.Errorf("there is no motors %s; list, show, check or new is wanted", files.Quoted(args[0]))
 		},
 	}
 	c.AddCommand(p.motorsList(), p.motorsShow(), p.motorsCheck(), p.motorsNew())
@@ -37,7 +40,12 @@ func (p *program) motorsCommand() *cobra.Command {
 
 func (p *program) motorsList() *cobra.Command {
 	return &cobra.Command{
-		Use: "list", Short: "List the built-in motors", Args: noArgs,
+		Use:   "list",
+		Short: "List the built-in motors",
+		Long: `List the built-in motors: name, leads, full steps to a rotor turn, train, and where
+their figures come from. Start from the one that is most like yours.`,
+		Example: "  coilwalk motors list\n      vent-flap   5 leads, 32 steps a turn, train 42.445:1\n  coilwalk motors list --json",
+		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
 			list := report.Motors{Coilwalk: report.Version}
 			for _, name := range motor.Names() {
@@ -53,8 +61,13 @@ func (p *program) motorsList() *cobra.Command {
 func (p *program) motorsShow() *cobra.Command {
 	var asFile bool
 	c := &cobra.Command{
-		Use: "show MOTOR", Short: "Show a motor, built in or from a file, as a page worth keeping",
-		Args: cobra.MaximumNArgs(1),
+		Use:   "show MOTOR",
+		Short: "Show a motor, built in or from a file, as a page worth keeping",
+		Long: `Show what is known of a motor: leads, steps, train, wiring, figures, and how its
+coils can be connected, with what each way takes and gives. With --toml it is
+printed as a motor file, to start your own from.`,
+		Args:    cobra.MaximumNArgs(1),
+		Example: "  coilwalk motors show vent-flap\n  coilwalk motors show vent-flap --toml > my-motor.toml",
 		RunE: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 && c.Flags().Changed("motor") {
 				args = []string{p.motorName}
@@ -79,8 +92,12 @@ func (p *program) motorsShow() *cobra.Command {
 
 func (p *program) motorsCheck() *cobra.Command {
 	return &cobra.Command{
-		Use: "check FILE", Short: "Say whether a motor file can be used, and where it can not",
-		Args: exactly("motor file"),
+		Use:   "check FILE",
+		Short: "Say whether a motor file can be used, and where it can not",
+		Long: `Read a motor file and say what motor it is, or the line that can not be right and
+what would be. Counted teeth, steps and a printed step angle have to agree.`,
+		Args:    exactly("motor file"),
+		Example: "  coilwalk motors check my-motor.toml",
 		RunE: func(_ *cobra.Command, args []string) error {
 			m, err := motor.Open(args[0], p.in)
 			if err != nil {
@@ -89,7 +106,7 @@ func (p *program) motorsCheck() *cobra.Command {
 			if p.json {
 				return p.tell(report.NewMotor(m))
 			}
-			_, err = fmt.Fprintf(p.out, "%s: good: %s; %s\n", args[0], m.Title, report.Winding(m))
+			_, err = fmt.Fprintf(p.out, "%s: good: %s; %s\n", files.Called(args[0]), m.Title, report.Winding(m))
 			for _, caution := range report.Cautions(m) {
 				_, err = fmt.Fprintf(p.out, "caution: %s\n", caution)
 			}
@@ -102,17 +119,21 @@ func (p *program) motorsNew() *cobra.Command {
 	var over bool
 	var readings, answers string
 	c := &cobra.Command{
-		Use: "new FILE", Short: "Ask for what a motor file holds, and write it",
+		Use:   "new FILE",
+		Short: "Ask for what a motor file holds, and write it",
+		Long: `Ask for what a motor file needs, one question at a time, and write it. What you do
+not know may be left out; readings of an ohmmeter and answers of the shaft fill in
+the leads and their order.`,
 		Example: "  coilwalk motors new mine.toml\n  coilwalk motors new mine.toml --readings readings.csv --answers answers.txt",
 		Args:    exactly("name for the new file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if _, err := os.Lstat(args[0]); err == nil && !over {
-				return &files.Complaint{File: args[0], What: "this file is there already", Right: "choose another name, or give --over to replace it"}
+			if err := free(args[0], over); err != nil {
+				return err
 			}
 			if folder, err := os.Stat(filepath.Dir(args[0])); err != nil || !folder.IsDir() {
 				return &files.Complaint{File: args[0], What: "there is no folder " + filepath.Dir(args[0]), Right: "make it first, or choose another"}
 			}
-			questions := p.out
+			var questions io.Writer = p.out
 			if p.json {
 				questions = p.errs
 			}
@@ -127,17 +148,17 @@ func (p *program) motorsNew() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := files.Write(args[0], m.Text()); err != nil {
+			if err := into(args[0], m.Text(), over); err != nil {
 				return err
 			}
 			if p.json {
 				return p.tell(report.NewMotor(m))
 			}
-			_, err = fmt.Fprintf(p.out, "Written: %s. Look at it with: coilwalk --motor %s\n", args[0], args[0])
+			_, err = fmt.Fprintf(p.out, "Written: %[1]s. Look at it with: coilwalk --motor %[1]s\n", files.Called(args[0]))
 			return err
 		},
 	}
-	c.Flags().BoolVar(&over, "over", false, "replace a file that is there")
+	forceFlag(c, &over)
 	c.Flags().StringVar(&answers, "answers", "", "with --readings: take the order of the leads from a `file` of what the shaft did")
 	c.Flags().StringVar(&readings, "readings", "", "take leads and resistance from a `file` of ohmmeter readings")
 	return c
@@ -170,7 +191,7 @@ func (p *program) offer(name, answers string) (offer plain.Offer, err error) {
 // order puts the leads in the order that the shaft's answers settle.
 func (p *program) order(a wiring.Answer, name string, offer *plain.Offer) error {
 	t, _ := wiring.OfAnswer(a)
-	text, err := files.Read(name, wiring.LongestFile, p.in)
+	text, err := files.ReadText(name, wiring.LongestFile, p.in)
 	if err != nil {
 		return err
 	}

@@ -17,8 +17,9 @@ func (p *program) orderCommand() *cobra.Command {
 		Use:   "order",
 		Short: "Print the energising order, a row a line",
 		Long: `Print one cycle of the energising order: which outputs are on in each row, the
-field that sets up, and where the rotor and the shaft of the motor come to rest.`,
-		Example: "  coilwalk order --mode half\n  coilwalk order --mode full --reverse --motor hybrid-4",
+field that sets up, and where the rotor and the shaft of the motor come to rest.
+Outputs are those of the motor's wiring, a lead a column.`,
+		Example: "  coilwalk order --mode half\n      row    outputs 1 to 4     on           field  strength     rotor      shaft  rests\n        2     1    1    0    0   A+ B+            45°      1.41    5.599°    0.1319°  0.39° behind the field\n  coilwalk order --mode full --reverse --motor hybrid-4",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			m, err := p.openMotor()

@@ -8,6 +8,7 @@ import (
 
 	"coilwalk/model/driver"
 	"coilwalk/model/files"
+	"coilwalk/model/motor"
 	"coilwalk/model/power"
 	"coilwalk/model/quantity"
 	"coilwalk/view/report"
@@ -21,7 +22,7 @@ type powerFlags struct {
 	connection string
 	limit      quantity.Current
 	source     quantity.Resistance
-	rate       float64
+	rate       rowRate
 	duty       string
 	hold       string
 	current    quantity.Current
@@ -43,7 +44,7 @@ the watts; how warm winding and driver get, and what torque is left then; whethe
 that will do, by which figure, and what would do better. Held at rest on the row
 that costs most, or turning with --rate. Ends with status 1 when the verdict is
 "not". A stage may also be a file (see the README).`,
-		Example: "  coilwalk power --motor geared-can --stage darlington --supply usb\n  coilwalk power --motor hybrid-4 --stage chopper --supply 24V --hold 50% --rate 400\n  coilwalk power --motor hybrid-8 --stage chopper --supply 24V --limit 2A --connection parallel\n  coilwalk power --motor geared-can --stage my-board.toml --supply 5V",
+		Example: "  coilwalk power --motor geared-can --stage darlington --supply usb\n      Marginal: it draws 162 mA: a port promises 100 mA; 500 mA only once the host grants them.\n  coilwalk power --motor hybrid-4 --stage chopper --supply 24V --hold 50% --rate 400\n  coilwalk power --motor hybrid-8 --stage chopper --supply 24V --limit 2A --connection parallel\n  coilwalk power --motor geared-can --stage my-board.toml --supply 5V",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			answer, err := p.power(c, &f)
@@ -63,10 +64,10 @@ that costs most, or turning with --rate. Ends with status 1 when the verdict is
 	flags := c.Flags()
 	flags.StringVar(&f.stage, "stage", "", "the driver `stage`: "+driver.Names()+", or a stage file")
 	flags.StringVar(&f.supply, "supply", "", "a voltage as 12V, or a `kind`: "+driver.SupplyNames())
-	flags.StringVar(&f.connection, "connection", "", "how the coils are joined: unipolar, half, series, parallel, parted (a `word`)")
+	flags.StringVar(&f.connection, "connection", "", "how the coils are joined, a `word`: "+files.Either(motor.ConnectionWords))
 	flags.Var(&f.limit, "limit", "what the supply may give, as 2A")
 	flags.Var(&f.source, "source", "resistance of the supply and its leads, as 0.5ohm")
-	flags.Float64Var(&f.rate, "rate", 0, "turning at this `rate`, in rows a second (held at rest)")
+	flags.Var(&f.rate, "rate", "turning at this `rate`, in rows a second (held at rest)")
 	flags.StringVar(&f.duty, "duty", "100%", "`part` of the time in which it is on")
 	flags.StringVar(&f.hold, "hold", "100%", "`part` of the set current at rest, for a stage that sets it")
 	flags.Var(&f.current, "current", "what a stage is set to that sets it, as 1.2A (the rated current)")
@@ -142,7 +143,7 @@ func (p *program) powerQuestion(c *cobra.Command, f *powerFlags) (q power.Questi
 	if f.current.Given() && !stage.Regulates() {
 		return q, fmt.Errorf("--current: a %s does not set its current; the supply and the coil do", stage.Title)
 	}
-	q.Rate, q.Series, q.For, q.Logic = f.rate, f.series.Base(), f.time.Base(), f.logic.Base()
+	q.Rate, q.Series, q.For, q.Logic = f.rate.Base(), f.series.Base(), f.time.Base(), f.logic.Base()
 	for _, given := range []struct {
 		is   bool
 		from float64
@@ -151,6 +152,15 @@ func (p *program) powerQuestion(c *cobra.Command, f *powerFlags) (q power.Questi
 		{f.ambient.Given(), f.ambient.Base(), &q.Ambient}, {f.load.Given(), f.load.Base(), &q.Load}} {
 		if given.is {
 			*given.to = given.from
+		}
+	}
+	for _, given := range []struct {
+		name string
+		is   bool
+		base float64
+	}{{"limit", f.limit.Given(), f.limit.Base()}, {"logic", f.logic.Given(), f.logic.Base()}, {"cooling", f.cooling.Given(), f.cooling.Base()}, {"for", f.time.Given(), f.time.Base()}} {
+		if given.is && !(given.base > 0) {
+			return q, fmt.Errorf("--%s takes what is above 0; leave it out if it is not known", given.name)
 		}
 	}
 	if f.limit.Given() {

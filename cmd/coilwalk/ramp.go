@@ -7,15 +7,17 @@ import (
 	"math/big"
 	"os"
 	"os/signal"
+	"slices"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
-	"coilwalk/model/rotor"
 	"coilwalk/model/travel"
 	"coilwalk/sequence"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
 // rampFlags are the options of "ramp".
@@ -25,7 +27,7 @@ type rampFlags struct {
 	turn                 quantity.Angle
 	steps                int64
 	after                choice
-	rate, start          quantity.Rate
+	rate, start          rowRate
 	accel, decel         float64
 	shape, method        choice
 	clock                quantity.Rate
@@ -49,7 +51,7 @@ A start rate and an acceleration that are left out come of the motor's model.
 
 The other way round, --believes says what rate firmware really gives that reckons
 its delay from steps to a turn and turns a minute.`,
-		Example: "  coilwalk ramp --turn 90deg --rate 900/s\n  coilwalk ramp --turn -90deg --rate 900/s --after forward --shape s\n  coilwalk ramp --steps 2000 --rate 1200/s --start 300/s --accel 1500 --clock 16MHz --prescale 8\n  coilwalk ramp --believes 2048 --rpm 12 --delay ms",
+		Example: "  coilwalk ramp --turn 90deg --rate 900/s\n      90 deg of the shaft: 679 rows of half step, forward, in 753 ms\n  coilwalk ramp --turn -90deg --rate 900/s --after forward --shape s\n  coilwalk ramp --steps 2000 --rate 1200/s --start 300/s --accel 1500 --clock 16MHz --prescale 8\n  coilwalk ramp --believes 2048 --rpm 12 --delay ms",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			answer, err := p.ramp(c, &f)
@@ -73,8 +75,8 @@ its delay from steps to a turn and turns a minute.`,
 	c.Flags().Var(&f.turn, "turn", "the move of the shaft, as 90deg; below zero in reverse")
 	c.Flags().Int64Var(&f.steps, "steps", 0, "the move as a number of rows; below zero in reverse")
 	c.Flags().Var(&f.after, "after", "the direction of the move before, forward or reverse: a reversal first takes up the play")
-	c.Flags().Var(&f.rate, "rate", "goes up to this rate, as 900/s (rows a second)")
-	c.Flags().Var(&f.start, "start", "starts at this rate (four fifths of the start–stop rate of the motor's model)")
+	c.Flags().Var(&f.rate, "rate", "goes up to this `rate`, in rows a second")
+	c.Flags().Var(&f.start, "start", "starts at this `rate` (four fifths of the start–stop rate of the motor's model)")
 	c.Flags().Float64Var(&f.accel, "accel", 0, "speeds up by so many `rows/s` in a second (half of what the motor's model follows)")
 	c.Flags().Float64Var(&f.decel, "decel", 0, "slows down by so many `rows/s` in a second (as it speeds up)")
 	c.Flags().Var(&f.shape, "shape", "trapezoid, at a constant acceleration, or s, at one that rises and falls")
@@ -102,36 +104,50 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 	if err != nil {
 		return nil, err
 	}
+	believing := []string{"believes", "rpm", "delay", "twice", "decimals"}
 	if c.Flags().Changed("believes") {
+		c.Flags().Visit(func(g *pflag.Flag) {
+			if err == nil && !slices.Contains(append(believing, "mode", "divide", "levels", "motor", "json"), g.Name) {
+				err = fmt.Errorf("--%s does not go with --believes: that looks at a rate, not at a move", g.Name)
+			}
+		})
+		if err != nil {
+			return nil, err
+		}
 		return f.belief(m, mode)
 	}
-	for _, name := range []string{"rpm", "delay", "twice", "decimals"} {
+	for _, name := range believing {
 		if c.Flags().Changed(name) {
 			return nil, fmt.Errorf("--%s goes with --believes only", name)
 		}
 	}
-	sent, asked, err := f.move(c, m, mode)
+	r := sheet.Ramp{Motor: m, Mode: mode, Started: f.start.Given(), Recurrence: f.method.value == "recurrence", Stop: f.stop, Alone: f.alone}
+	if err := f.move(c, &r); err != nil {
+		return nil, err
+	}
+	way, err := r.Rows()
 	if err != nil {
 		return nil, err
 	}
-	if !sent.Rows.IsInt64() {
-		return nil, fmt.Errorf("a move of %s rows is longer than can be planned", sent.Rows)
-	}
-	rows := sent.Rows.Int64()
-	way := sequence.Forward
-	if rows < 0 {
-		way, rows = sequence.Reverse, -rows
-	}
-	timer := travel.Timer{Clock: f.clock.Base(), Prescale: f.prescale, Bits: f.bits}
+	rows := r.Wish.Rows
+	r.Timer = travel.Timer{Clock: f.clock.Base(), Prescale: f.prescale, Bits: f.bits}
 	if !f.clock.Given() {
-		timer.Clock = 1e6
+		r.Timer.Clock = 1e6
 	}
-	if err := timer.Check(); err != nil {
+	if err := r.Timer.Check(); err != nil {
 		return nil, err
 	}
-	w := travel.Wish{Rows: rows, Start: f.start.Base(), Top: f.rate.Base(), Accel: f.accel, Decel: f.decel}
+	r.Wish = travel.Wish{Rows: rows, Start: f.start.Base(), Top: f.rate.Base(), Accel: f.accel, Decel: f.decel}
 	if f.shape.value == "s" {
-		w.Shape = travel.Smooth
+		r.Wish.Shape = travel.Smooth
+	}
+	for _, given := range []struct {
+		name  string
+		value float64
+	}{{"accel", f.accel}, {"decel", f.decel}, {"prescale", f.prescale}, {"stop", float64(f.stop)}} {
+		if c.Flags().Changed(given.name) && !(given.value > 0) {
+			return nil, fmt.Errorf("--%s takes a number above 0, not %v", given.name, given.value)
+		}
 	}
 	switch {
 	case f.alone && f.accel == 0 && f.start.Base() < f.rate.Base():
@@ -140,8 +156,6 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 		return nil, fmt.Errorf("--start %s is above --rate %s", f.start, f.rate)
 	case !f.rate.Given():
 		return nil, errors.New("--rate is wanted: the rate to go up to, as 900/s")
-	case rows > mostListed:
-		return nil, fmt.Errorf("a move of %d rows is more than the %d that are listed; plan it in parts", rows, int64(mostListed))
 	case f.stop < 0 || f.stop > rows:
 		return nil, fmt.Errorf("--stop %d: a row of the move is wanted, 1 to %d", f.stop, rows)
 	case f.method.value == "recurrence" && (f.shape.value == "s" || f.start.Given() && f.start.Base() > 0):
@@ -149,102 +163,36 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 	case f.method.value == "recurrence" && f.accel == 0:
 		return nil, errors.New("--method recurrence: --accel is wanted")
 	}
-	return p.planned(c, f, m, mode, way, w, sent, asked, timer)
-}
-
-// mostListed rows have their intervals listed.
-const mostListed = 2_000_000
-
-// planned fills in what the motor's model has to say, and makes the answer.
-func (p *program) planned(c *cobra.Command, f *rampFlags, m motor.Motor, mode sequence.Mode, way sequence.Direction, w travel.Wish, sent travel.Sent, asked string, timer travel.Timer) (found, error) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	var plant rotor.Plant
-	var estimates []rotor.Estimate
-	startFrom, accelFrom := "given", "given"
 	if !f.alone {
-		var err error
-		if plant, estimates, err = p.plant(m, &f.machineFlags); err != nil {
+		if r.Plant, r.Estimates, err = p.plant(m, &f.machineFlags); err != nil {
 			return nil, fmt.Errorf("%w (--no-motor plans without one)", err)
 		}
-		if !f.start.Given() && f.method.value != "recurrence" {
-			trials := rotor.NewTrials(plant, mode)
-			rates, _ := trials.Follow(rotor.Sweep{}, nil)
-			w.Start, startFrom = 0.8*rates.StartStop, "model"
-		}
-		if w.Accel == 0 && w.Start < w.Top {
-			if w.Accel, err = w.Steepest(ctx, plant, mode, way); err != nil {
-				return nil, err
-			}
-			if accelFrom = "model"; w.Accel == 0 { // it follows none: shown with a gentle one
-				w.Accel, accelFrom = 2*w.Top, "none"
-			}
-		}
 	}
-	if w.Start >= w.Top {
-		w.Start, accelFrom = w.Top, "none" // it goes at its rate from the start
-	}
-	plan, err := w.Plan()
-	if err != nil {
-		return nil, err
-	}
-	answer := report.NewRamp(m, mode, way, asked, sent, plan)
-	answer.StartFrom, answer.AccelFrom = startFrom, accelFrom
-	answer.Count(timer, f.method.value)
-	if f.stop > 0 {
-		if err := answer.Break(f.stop, timer); err != nil {
-			return nil, err
-		}
-	}
-	if f.alone {
-		return answer, nil
-	}
-	followed, err := plan.Follow(ctx, plant, mode, way)
-	if err != nil {
-		return nil, err
-	}
-	room := 0.0
-	if followed.Kind == "" {
-		if room, err = plan.Room(ctx, plant, mode, way); err != nil {
-			return nil, err
-		}
-	}
-	answer.Follow(followed, room, estimates)
-	return answer, nil
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	return r.Answer(ctx, way)
 }
 
-// move gives the rows of the move that is asked for.
-func (f *rampFlags) move(c *cobra.Command, m motor.Motor, mode sequence.Mode) (travel.Sent, string, error) {
-	perTurn := m.StepsPerShaftTurn(mode)
-	var play *big.Rat
-	if _, deg, ok := m.Train.Play(); ok {
-		play = new(big.Rat).Quo(motor.Exactly(deg), big.NewRat(360, 1))
-	}
-	mover := travel.NewMover(perTurn, play)
+// move reads the move that is asked for.
+func (f *rampFlags) move(c *cobra.Command, r *sheet.Ramp) error {
 	turn, steps := c.Flags().Changed("turn"), c.Flags().Changed("steps")
-	var turns *big.Rat
-	var asked string
 	switch {
 	case turn && steps:
-		return travel.Sent{}, "", errors.New("--turn and --steps both say how far; give one of them")
+		return errors.New("--turn and --steps both say how far; give one of them")
 	case !turn && !steps:
-		return travel.Sent{}, "", errors.New("--turn or --steps is wanted, as --turn 90deg")
+		return errors.New("--turn or --steps is wanted, as --turn 90deg")
 	case turn:
-		turns, asked = new(big.Rat).Quo(motor.Exactly(f.turn.Base()), big.NewRat(360, 1)), f.turn.String()+" of the shaft"
+		r.Turns, r.Asked = new(big.Rat).Quo(motor.Exactly(f.turn.Base()), big.NewRat(360, 1)), f.turn.String()+" of the shaft"
 	default:
-		turns, asked = new(big.Rat).Quo(new(big.Rat).SetInt64(f.steps), perTurn), fmt.Sprintf("%d rows", f.steps)
+		r.Turns, r.Asked = new(big.Rat).Quo(new(big.Rat).SetInt64(f.steps), r.Motor.StepsPerShaftTurn(r.Mode)), fmt.Sprintf("%d rows", f.steps)
 	}
-	switch {
-	case f.after.value == "reverse":
-		mover.After(sequence.Reverse)
-	case f.after.value == "" && turns.Sign() < 0: // nobody says that it reverses
-		mover.After(sequence.Reverse)
+	switch f.after.value {
+	case "forward":
+		r.After = sequence.Forward
+	case "reverse":
+		r.After = sequence.Reverse
 	}
-	sent := mover.Turn(turns)
-	if sent.Rows.Sign() == 0 {
-		return sent, "", fmt.Errorf("%s is less than half a row: nothing would move", asked)
-	}
-	return sent, asked, nil
+	return nil
 }
 
 // belief says what comes of firmware's own reckoning.

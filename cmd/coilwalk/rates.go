@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
@@ -20,11 +19,12 @@ type ratesFlags struct {
 	machineFlags
 	mode   modeFlags
 	load   quantity.Torque
-	rate   float64
+	rate   rowRate
 	ring   float64
-	starts float64
+	starts rowRate
 	curve  bool
 	plot   string
+	force  bool
 	play   string
 }
 
@@ -38,7 +38,7 @@ row (overshoot, ring, settling), up to which rate it starts and stops, where
 resonance makes holes in that, and up to which rate it follows once it turns.
 Figures that the motor does not give are estimated and marked, with what hangs on
 them. With --for, ends with status 1 when that rate is not followed.`,
-		Example: "  coilwalk rates --motor my-motor.toml --for 600\n  coilwalk rates --motor hybrid-4 --mode full --stage chopper --supply 24V --load 5N.cm\n  coilwalk rates --curve --plot curves.svg",
+		Example: "  coilwalk rates --for 3000\n      Vent flap does not follow 3000 rows/s: once it turns it follows up to\n  coilwalk rates --motor my-motor.toml --for 600\n  coilwalk rates --motor hybrid-4 --mode full --stage chopper --supply 24V --load 5N.cm\n  coilwalk rates --curve --plot curves.svg",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			answer, err := p.rates(c, &f)
@@ -57,12 +57,13 @@ them. With --for, ends with status 1 when that rate is not followed.`,
 	f.mode.add(c, "half")
 	f.machineFlags.add(c, "")
 	c.Flags().Var(&f.load, "load", "what pulls back at the output shaft, as 20mN.m")
-	c.Flags().Float64Var(&f.rate, "for", 0, "judge this `rate`, in rows a second, and turning round at it")
+	c.Flags().Var(&f.rate, "for", "judge this `rate`, in rows a second, and turning round at it")
 	c.Flags().StringVar(&f.play, "backlash", "", "the play: `degrees` at the output shaft, as 8deg, or of each mesh at its driven gear, as 1deg,2deg")
 	c.Flags().Float64Var(&f.ring, "ring", 0, "measured: it rings at so many `Hz` with one phase on; the inertia is fitted to that")
-	c.Flags().Float64Var(&f.starts, "starts", 0, "measured: the start–stop `rate` in rows a second; the inertia is fitted to that")
+	c.Flags().Var(&f.starts, "starts", "measured: the start–stop `rate` in rows a second; the inertia is fitted to that")
 	c.Flags().BoolVar(&f.curve, "curve", false, "both rates over the load")
 	c.Flags().StringVar(&f.plot, "plot", "", "write the curves to a `file`: .csv, .svg or .png")
+	forceFlag(c, &f.force)
 	return c
 }
 
@@ -74,12 +75,12 @@ func (f *ratesFlags) fit(c *cobra.Command, p *rotor.Plant, mode sequence.Mode, e
 		return nil, errors.New("--ring and --starts both fit the inertia; give the one that was measured better")
 	case ring && !(f.ring > 0 && f.ring < 1e5):
 		return nil, errors.New("--ring takes a frequency above 0, in Hz")
-	case starts && !(f.starts > 0 && f.starts <= 1e6):
+	case starts && !(f.starts.Base() > 0 && f.starts.Base() <= 1e6):
 		return nil, errors.New("--starts takes a rate above 0, in rows a second")
 	case ring:
 		return p.FitRing(f.ring, estimates)
 	case starts:
-		return p.FitStart(f.starts, mode, estimates)
+		return p.FitStart(f.starts.Base(), mode, estimates)
 	}
 	return estimates, nil
 }
@@ -91,6 +92,9 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if f.plot != "" { // before anything is run
 		if err := picture.CurvesGoTo(f.plot); err != nil {
 			return nil, fmt.Errorf("--plot: %w", err)
+		}
+		if err := free(f.plot, f.force); err != nil {
+			return nil, err
 		}
 	}
 	m, err := p.openMotor()
@@ -104,13 +108,13 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if f.play != "" {
 		b, err := motor.ParseBacklash(f.play)
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("--backlash: %w", err)
 		}
 		if m.Train, err = m.Train.WithBacklash(b); err != nil {
-			return nil, err
+			return nil, fmt.Errorf("--backlash: %w", err)
 		}
 	}
-	if c.Flags().Changed("for") && !(f.rate > 0 && f.rate <= 1e6) {
+	if c.Flags().Changed("for") && !(f.rate.Base() > 0 && f.rate.Base() <= 1e6) {
 		return nil, errors.New("--for takes a rate above 0, in rows a second")
 	}
 	plant, estimates, err := p.plant(m, &f.machineFlags)
@@ -142,9 +146,9 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 		answer.Compare(other, rates)
 	}
 	if c.Flags().Changed("for") {
-		answer.Judge(f.rate)
+		answer.Judge(f.rate.Base())
 		_, play, known := m.Train.Play()
-		turned, err := rotor.Reverse(plant, play, mode, f.rate)
+		turned, err := rotor.Reverse(plant, play, mode, f.rate.Base())
 		if err != nil {
 			return nil, err
 		}
@@ -159,7 +163,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 			if err != nil {
 				return nil, fmt.Errorf("--plot: %w", err)
 			}
-			if err := files.Write(f.plot, paper); err != nil {
+			if err := into(f.plot, paper, f.force); err != nil {
 				return nil, err
 			}
 		}

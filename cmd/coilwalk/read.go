@@ -72,12 +72,18 @@ func (f *readFlags) addOwn(c *cobra.Command) {
 }
 
 // options are what the recording's reader has to know.
-func (f *readFlags) options() (recording.Options, error) {
-	if f.sampleRate < 0 {
-		return recording.Options{}, errors.New("--sample-rate: a rate above zero is wanted")
+func (f *readFlags) options(c *cobra.Command) (recording.Options, error) {
+	if c.Flags().Changed("sample-rate") && !(f.sampleRate > 0 && f.sampleRate <= mostSampleRate) {
+		return recording.Options{}, errors.New("--sample-rate takes rows a second, above 0 and up to 1e12, as 1000000")
+	}
+	if f.hysteresis.Base() < 0 {
+		return recording.Options{}, errors.New("--hysteresis: a band can not be below 0; one is wanted as 0.3V")
 	}
 	return recording.Options{SampleRate: f.sampleRate, Threshold: f.threshold.Base(), Hysteresis: f.hysteresis.Base()}, nil
 }
+
+// mostSampleRate is faster than any recorder of pins.
+const mostSampleRate = 1e12
 
 // question gathers what the rows are held against; m is the motor that was
 // named, nil without.

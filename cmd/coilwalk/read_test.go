@@ -131,7 +131,6 @@ func TestReadRefuses(t *testing.T) {
 		{"", "read no-such.vcd", "there is no such file"},
 		{"IN1,IN2,IN3,IN4\n0,0,0,1\n0,0,1,1\n", "read -", "no column is the time"},
 		{"time,IN1,IN2,IN3,IN4\n0,0,0,0,1\n1,0,0,1,maybe\n", "read -", `standard input:3:9: "maybe" is no level`},
-		{"", "--plain " + flap, "a recording is told in plain words by coilwalk read"},
 	} {
 		r := call(t, c.in, strings.Fields(c.args)...)
 		if r.status != 2 || !strings.Contains(r.errs, c.want) || strings.Count(r.errs, "\n") != 1 || r.out != "" {

@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
-	"os/signal"
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
@@ -18,8 +16,8 @@ import (
 	"coilwalk/view/report"
 )
 
-// opened is a recording whose outputs are known.
-type opened struct {
+// settled is a recording whose outputs are known.
+type settled struct {
 	reader   *recording.Reader
 	loading  *course.Loading
 	question course.Question
@@ -27,23 +25,26 @@ type opened struct {
 }
 
 // open opens a recording and settles which channels are the outputs.
-func (p *program) open(c *cobra.Command, file string, f *readFlags) (o opened, err error) {
+func (p *program) open(c *cobra.Command, file string, f *readFlags) (o settled, err error) {
 	if file == files.Standard && p.motorName == files.Standard {
 		return o, errors.New("the recording and the motor can not both come from standard input; name a file for one of them")
 	}
 	if o.motor, err = p.named(c); err != nil {
 		return o, err
 	}
+	if o.motor == nil && f.machineFlags.given() {
+		return o, errors.New("--stage, --supply and --inertia go with --motor: they say how that motor is fed and loaded")
+	}
 	if o.question, err = f.question(o.motor); err != nil {
 		return o, err
 	}
-	options, err := f.options()
+	options, err := f.options(c)
 	if err != nil {
 		return o, err
 	}
 	debug.SetGCPercent(earlyGC)
 	if o.reader, err = recording.Open(file, p.in, options); err != nil {
-		return o, err
+		return o, notARecording(err, file)
 	}
 	if o.loading, err = course.Begin(o.reader, f.channelNames(), o.question.Pins); err != nil {
 		o.reader.Close()
@@ -56,7 +57,7 @@ func (p *program) open(c *cobra.Command, file string, f *readFlags) (o opened, e
 const earlyGC = 20 // per cent
 
 // recorded is what a report tells of it.
-func (o opened) recorded(file string) report.Recorded {
+func (o settled) recorded(file string) report.Recorded {
 	return report.Recorded{File: files.Called(file), Recording: o.reader, Choice: o.loading.Choice, Motor: o.motor}
 }
 
@@ -79,13 +80,12 @@ func (p *program) read(c *cobra.Command, file string, f *readFlags) (found, erro
 }
 
 // judged reads the rows of a recording and judges them.
-func (p *program) judged(c *cobra.Command, file string, f *readFlags) (o opened, v *course.Verdict, err error) {
+func (p *program) judged(c *cobra.Command, file string, f *readFlags) (o settled, v *course.Verdict, err error) {
 	if o, err = p.open(c, file, f); err != nil {
 		return o, nil, err
 	}
 	defer o.reader.Close()
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
+	ctx := context.Background() // ctrl+c ends it outright: also while a pipe gives nothing
 	rows, err := o.loading.Rows(ctx, nil)
 	if err != nil {
 		return o, nil, err
@@ -119,7 +119,7 @@ func (p *program) readSteps(c *cobra.Command, file string, f *readFlags) (found,
 	if err != nil {
 		return nil, err
 	}
-	options, err := f.options()
+	options, err := f.options(c)
 	if err != nil {
 		return nil, err
 	}
@@ -135,9 +135,7 @@ func (p *program) readSteps(c *cobra.Command, file string, f *readFlags) (found,
 	case "low":
 		q.Enable = course.Low
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	train, err := course.ReadSteps(ctx, r, f.channelNames(), q)
+	train, err := course.ReadSteps(context.Background(), r, f.channelNames(), q)
 	if err != nil {
 		return nil, err
 	}
@@ -162,6 +160,8 @@ func (f *readFlags) fits(c *cobra.Command, json bool) error {
 		return errors.New("--rows writes CSV; leave --json out")
 	case !f.rows && (f.from.Given() || f.to.Given()):
 		return errors.New("--from and --to go with --rows only")
+	case f.from.Given() && f.to.Given() && f.from.Base() > f.to.Base():
+		return fmt.Errorf("--from %s is after --to %s; the earlier time is wanted first", f.from, f.to)
 	case steps && f.divide < 0 || f.divide > 1024:
 		return errors.New("--divide: 1 to 1024 microsteps to a full step are known")
 	}

@@ -33,7 +33,9 @@ func TestLiveIsArmedByHandOnly(t *testing.T) {
 	x.press(strings.Repeat(backspace, 3) + "on" + enter)
 	x.shows("REHEARSAL armed", "board  0000")
 	x.press(right)
-	x.shows("REHEARSAL on", "board  0001") // wave drive, turned round
+	x.shows("REHEARSAL on", "board  1000", "moved  not known") // the row it stood at
+	x.press(right)
+	x.shows("REHEARSAL on", "board  0001", "ccw") // wave drive, turned round
 	x.press("  ")
 	x.shows("REHEARSAL off", "board  0000", "the load is free")
 	x.press(right)
@@ -58,12 +60,17 @@ func TestLiveAsksTheShaft(t *testing.T) {
 	x.shows("type on and press enter")
 	time.Sleep(400 * time.Millisecond)
 	x.press("on" + enter)
+	x.shows("armed, nothing is on yet: p does the test", "REHEARSAL armed")
+	x.press("p") // arming alone moves nothing
 	x.shows("20 rows in this order")
 	time.Sleep(1200 * time.Millisecond)
 	x.press("p")
 	x.shows("20 rows the other way")
 	time.Sleep(1200 * time.Millisecond)
-	x.press("1")
+	x.shows("REHEARSAL on") // its last row is held
+	x.press("W")            // where the bench's order is shown, which that row is none of: off with it
+	x.shows("All off", "REHEARSAL armed", "board  0000")
+	x.press("L1")
 	x.shows("noted: run BN WH GN GY cw", "REHEARSAL armed")
 	x.press("q")
 	if status := x.ends(); status != 0 {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
@@ -27,7 +28,7 @@ func (p *program) root() *cobra.Command {
 		Use:               "coilwalk [RECORDING | TABLE | READINGS | MOTOR.toml]",
 		Short:             "Step a stepper motor's coils and see what each row does",
 		Long:              about,
-		Version:           version(),
+		Version:           version(debug.ReadBuildInfo()),
 		Args:              p.oneTable,
 		SilenceErrors:     true,
 		SilenceUsage:      true,
@@ -35,6 +36,12 @@ func (p *program) root() *cobra.Command {
 		RunE:              x.run,
 	}
 	root.SetVersionTemplate("coilwalk {{.Version}}\n")
+	help := root.HelpFunc()
+	root.SetHelpFunc(func(c *cobra.Command, args []string) {
+		if help(c, args); !c.HasParent() {
+			_, _ = fmt.Fprintf(c.OutOrStdout(), "\n%s\n", around) // where it can not be written, that is kept
+		}
+	})
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return flagError(c, err)
 	})
@@ -43,7 +50,8 @@ func (p *program) root() *cobra.Command {
 	x.flags(root)
 	p.loadFlag(root)
 	root.AddCommand(p.orderCommand(), p.leadsCommand(), p.faultsCommand(), p.checkCommand(), p.readCommand(), p.shaftCommand(), p.ratesCommand(),
-		p.powerCommand(), p.rampCommand(), p.writeCommand(), p.motorsCommand(), p.liveCommand(&x))
+		p.powerCommand(), p.rampCommand(), p.writeCommand(), p.motorsCommand(), p.keysCommand(), p.liveCommand(&x), p.explainCommand(), p.troubleCommand())
+	complete(root)
 	return root
 }
 
@@ -60,7 +68,7 @@ func (p *program) oneTable(c *cobra.Command, args []string) error {
 				known = append(known, sub.Name())
 			}
 		}
-		what := fmt.Sprintf("%q is neither a command nor a file", name)
+		what := fmt.Sprintf("%s is neither a command nor a file", files.Quoted(name))
 		if near := files.Nearest(name, known); near != "" {
 			return fmt.Errorf("%s; did you mean %q?", what, "coilwalk "+near)
 		}
@@ -82,15 +90,25 @@ func flagError(c *cobra.Command, err error) error {
 		}
 		return fmt.Errorf("there is no option --%s; coilwalk %s--help lists them", name, strings.TrimPrefix(c.CommandPath()+" ", "coilwalk "))
 	}
-	if strings.Contains(text, "strconv.Parse") { // the library tells of its own inside
-		if _, after, ok := strings.Cut(text, `invalid argument "`); ok {
-			value, rest, _ := strings.Cut(after, `" for "`)
-			flag, _, _ := strings.Cut(rest, `"`)
-			if strings.Contains(text, "ParseFloat") {
-				return fmt.Errorf("%s %q: a plain number is wanted, without a unit", flag, value)
-			}
-			return fmt.Errorf("%s %q: a whole number is wanted", flag, value)
+	var value *pflag.InvalidValueError
+	var missing *pflag.ValueRequiredError
+	var unknown *pflag.NotExistError
+	switch {
+	case errors.As(err, &value):
+		flag, given := "--"+value.GetFlag().Name, files.Quoted(value.GetValue())
+		switch value.GetFlag().Value.Type() { // of these the library tells of its own inside
+		case "int", "int64":
+			return fmt.Errorf("%s %s: a whole number is wanted", flag, given)
+		case "float64":
+			return fmt.Errorf("%s %s: a plain number is wanted, without a unit", flag, given)
+		case "bool":
+			return fmt.Errorf("%s %s: this is on or off; leave the value out, or give true or false", flag, given)
 		}
+		return fmt.Errorf("%s: %w", flag, value.Unwrap())
+	case errors.As(err, &missing):
+		return fmt.Errorf("--%s wants a value after it; coilwalk %s--help says which", missing.GetFlag().Name, strings.TrimPrefix(c.CommandPath()+" ", "coilwalk "))
+	case errors.As(err, &unknown):
+		return fmt.Errorf("there is no option -%s; coilwalk %s--help lists them", unknown.GetSpecifiedName(), strings.TrimPrefix(c.CommandPath()+" ", "coilwalk "))
 	}
 	return err
 }
@@ -118,23 +136,14 @@ func (p *program) tell(answer interface{ Text() string }) error {
 	if p.json {
 		return report.WriteJSON(p.out, answer)
 	}
-	_, err := fmt.Fprint(p.out, answer.Text())
+	_, err := fmt.Fprint(p.out, files.Plain(answer.Text()))
 	return err
-}
-
-// version gives the version that the build recorded.
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
-		return "(built from source)"
-	}
-	return info.Main.Version
 }
 
 // noArgs refuses arguments in our own words.
 func noArgs(_ *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return fmt.Errorf("nothing more is wanted here than options, not %q", strings.Join(args, " "))
+		return fmt.Errorf("nothing more is wanted here than options, not %s", files.Quoted(strings.Join(args, " ")))
 	}
 	return nil
 }

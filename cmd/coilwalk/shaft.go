@@ -33,7 +33,7 @@ func (p *program) shaftCommand() *cobra.Command {
 and what comes of firmware that believes another figure. Plan a move, or the same
 move again and again, so that no error adds up. Cross-check counted teeth with a
 printed step angle. Say what was asked and what the shaft did, and learn why.`,
-		Example: "  coilwalk shaft --believe 42:1\n  coilwalk shaft --train 9:32,11:22 --stops 45\n  coilwalk shaft --turn 90deg --mode half\n  coilwalk shaft --rings 4 --teeth 8 --step-angle 5.625deg\n  coilwalk shaft --observed \"200 steps = 45 deg\"",
+		Example: "  coilwalk shaft --believe 42:1\n      ratio   4669/110 = 42.445455 turns of the rotor to one of the shaft\n      The believed ratio 42:1 is 1344 rows to a turn, but a turn is 1358.255: each turn comes out 3.778° short.\n  coilwalk shaft --train 9:32,11:22 --stops 45\n  coilwalk shaft --turn 90deg --mode half\n  coilwalk shaft --rings 4 --teeth 8 --step-angle 5.625deg\n  coilwalk shaft --observed \"200 steps = 45 deg\"",
 		Args:    noArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			answer, err := p.shaft(c, &f)
@@ -69,16 +69,16 @@ func (p *program) shaft(c *cobra.Command, f *shaftFlags) (*report.Shaft, error) 
 	}
 	if f.train != "" {
 		if m.Train, err = motor.ParseTrain(f.train); err != nil {
-			return nil, err
+			return nil, fmt.Errorf("--train: %w", err)
 		}
 	}
 	if f.backlash != "" || f.train != "" {
 		b, err := motor.ParseBacklash(f.backlash)
 		if f.backlash != "" && err != nil {
-			return nil, err
+			return nil, fmt.Errorf("--backlash: %w", err)
 		}
 		if m.Train, err = m.Train.WithBacklash(b); err != nil {
-			return nil, err
+			return nil, fmt.Errorf("--backlash: %w", err)
 		}
 	}
 	s := report.NewShaft(m, mode)
@@ -101,13 +101,9 @@ func (p *program) shaft(c *cobra.Command, f *shaftFlags) (*report.Shaft, error) 
 		return nil, err
 	}
 	s.Count(counts)
-	var seen []motor.Observed
-	for _, text := range f.observed {
-		o, err := motor.ParseObserved(text)
-		if err != nil {
-			return nil, fmt.Errorf("--observed %w", err)
-		}
-		seen = append(seen, o)
+	seen, err := motor.ParseSeen(f.observed)
+	if err != nil {
+		return nil, fmt.Errorf("--observed: %w", err)
 	}
 	s.Observe(belief, seen)
 	return s, nil

@@ -37,9 +37,9 @@ func TestFromTheScreenToTheControllerAndBack(t *testing.T) {
 	x.shows("sent to the clipboard; the terminal may refuse")
 	x.press("s")
 	x.shows("save it to which file?", "vent-flap.c")
-	x.press(strings.Repeat(backspace, len("vent-flap.c")) + file + enter)
+	x.press(file + enter)
 	x.shows("Written: " + file)
-	x.press("s" + strings.Repeat(backspace, len("vent-flap.c")) + file + enter)
+	x.press("s" + strings.Repeat(backspace, len("vent-flap.c")) + file + enter) // or edited
 	x.shows("is there already; choose another name")
 	x.press(escape)
 	x.shows("q quit")

@@ -4,14 +4,16 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"os"
 	"os/exec"
+	"regexp"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/creack/pty"
 	"github.com/hinshun/vt10x"
@@ -27,6 +29,7 @@ type terminal struct {
 	screen vt10x.Terminal
 	before unix.Termios
 	errs   bytes.Buffer
+	pace   atomic.Int64 // bytes a second that it takes; 0 for as many as come, below 0 for none
 
 	mu   sync.Mutex
 	raw  bytes.Buffer // all that was sent
@@ -38,6 +41,12 @@ const patience = 15 * time.Second
 
 // open starts a program in a terminal of w × h cells.
 func open(t *testing.T, program string, w, h int, args ...string) *terminal {
+	t.Helper()
+	return openAs(t, func(*testing.T, *exec.Cmd) {}, program, w, h, args...)
+}
+
+// openAs starts it otherwise than usual.
+func openAs(t *testing.T, how func(*testing.T, *exec.Cmd), program string, w, h int, args ...string) *terminal {
 	t.Helper()
 	x := &terminal{t: t, screen: vt10x.New(vt10x.WithSize(w, h)), done: make(chan struct{})}
 	master, tty, err := pty.Open()
@@ -53,6 +62,7 @@ func open(t *testing.T, program string, w, h int, args ...string) *terminal {
 	x.cmd.Env = append(os.Environ(), "TERM=xterm-256color")
 	x.cmd.Stdin, x.cmd.Stdout, x.cmd.Stderr = tty, tty, &x.errs
 	x.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	how(t, x.cmd)
 	if err := x.cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
@@ -61,6 +71,7 @@ func open(t *testing.T, program string, w, h int, args ...string) *terminal {
 			_ = x.cmd.Process.Kill()
 			_ = x.cmd.Wait()
 		}
+		x.pace.Store(0)
 		tty.Close()
 		master.Close()
 		<-x.done
@@ -73,18 +84,43 @@ func open(t *testing.T, program string, w, h int, args ...string) *terminal {
 func (x *terminal) read() {
 	defer close(x.done)
 	buffer := make([]byte, 1<<16)
+	var part []byte // of a character
 	for {
-		n, err := x.file.Read(buffer)
+		n, err := x.file.Read(x.takes(buffer))
 		if n > 0 {
 			x.mu.Lock()
 			x.raw.Write(buffer[:n])
-			_, _ = x.screen.Write(buffer[:n])
+			all := append(part, buffer[:n]...)
+			whole := len(all)
+			for back := 1; back < utf8.UTFMax && back <= len(all); back++ { // the emulator takes no character in parts
+				if utf8.RuneStart(all[len(all)-back]) {
+					if !utf8.FullRune(all[len(all)-back:]) {
+						whole -= back
+					}
+					break
+				}
+			}
+			_, _ = x.screen.Write(all[:whole])
+			part = append([]byte(nil), all[whole:]...)
 			x.mu.Unlock()
 		}
 		if err != nil {
 			return
 		}
 	}
+}
+
+// takes gives the part of a buffer that is taken next, when it is time for it.
+func (x *terminal) takes(buffer []byte) []byte {
+	const tick = 20 * time.Millisecond
+	for x.pace.Load() < 0 {
+		time.Sleep(tick)
+	}
+	if pace := x.pace.Load(); pace > 0 {
+		time.Sleep(tick)
+		return buffer[:max(1, int(pace*int64(tick)/int64(time.Second)))]
+	}
+	return buffer
 }
 
 // modes gives the terminal's settings: echo, line editing and so on.
@@ -165,7 +201,10 @@ func (x *terminal) ends() int {
 	select {
 	case <-ended:
 	case <-time.After(patience):
-		x.t.Fatalf("it does not end; the screen shows\n%s", x.text())
+		text := x.text()
+		_ = x.cmd.Process.Signal(syscall.SIGABRT) // the runtime then tells where everything hangs
+		<-ended
+		x.t.Fatalf("it does not end; the screen shows\n%s\n%s", text, x.errs.String())
 	}
 	if ws, ok := x.cmd.ProcessState.Sys().(syscall.WaitStatus); ok && ws.Signaled() {
 		return -int(ws.Signal())
@@ -173,28 +212,40 @@ func (x *terminal) ends() int {
 	return x.cmd.ProcessState.ExitCode()
 }
 
-// isRestored wants the terminal as it was: settings, main screen, cursor.
+// private is a control sequence that sets or resets a private mode (DECSET and
+// DECRST): the cursor, the other screen, the mouse, bracketed paste.
+var private = regexp.MustCompile("\x1b\\[\\?([0-9]+)([hl])")
+
+// leftOn gives the private modes that are not as a terminal has them at first: all
+// of them off but the cursor, 25.
+func leftOn(sent []byte) (modes []string) {
+	last := map[string]string{}
+	for _, m := range private.FindAllSubmatch(sent, -1) {
+		last[string(m[1])] = string(m[2])
+	}
+	for mode, set := range last {
+		if (mode == "25") != (set == "h") {
+			modes = append(modes, mode+set)
+		}
+	}
+	return modes
+}
+
+// isRestored wants the terminal as it was: settings, main screen, cursor, mouse and
+// bracketed paste.
 func (x *terminal) isRestored() {
 	x.t.Helper()
 	if x.modes() != x.before {
 		x.t.Error("the terminal's settings were not put back")
 	}
-	pairs := [][2]string{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"}}
-	undone := func() (left string) {
-		raw := x.sent()
-		for _, pair := range pairs {
-			if on, off := bytes.LastIndex(raw, []byte(pair[0])), bytes.LastIndex(raw, []byte(pair[1])); on < 0 || off < on {
-				left += fmt.Sprintf("%q at %d was not undone by %q at %d; ", pair[0], on, pair[1], off)
-			}
-		}
-		return left
-	}
-	left := undone()
-	for end := time.Now().Add(2 * time.Second); left != "" && time.Now().Before(end); left = undone() {
+	for end := time.Now().Add(2 * time.Second); len(leftOn(x.sent())) > 0 && time.Now().Before(end); {
 		time.Sleep(10 * time.Millisecond) // what was sent last is still on its way
 	}
-	if left != "" {
-		x.t.Error(left)
+	if left := leftOn(x.sent()); len(left) > 0 {
+		x.t.Errorf("these modes were left: %v", left)
+	}
+	if !bytes.Contains(x.sent(), []byte("\x1b[?1049h")) {
+		x.t.Error("it never went to the other screen: nothing was tried")
 	}
 }
 

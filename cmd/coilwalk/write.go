@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -26,8 +25,8 @@ type writeFlags struct {
 	active           choice
 	idleOff, stepper bool
 	ramp             string
-	rate, clock      quantity.Rate
-	start            quantity.Rate
+	rate, start      rowRate
+	clock            quantity.Rate
 	accel            float64
 	prescale, rows   int64
 	baud             int64
@@ -36,7 +35,7 @@ type writeFlags struct {
 }
 
 func (p *program) writeCommand() *cobra.Command {
-	f := writeFlags{active: choice{"high", []string{"high", "low"}}, rate: quantity.PerSecond(handoff.UsualRate), clock: quantity.PerSecond(handoff.UsualClock)}
+	f := writeFlags{active: choice{"high", []string{"high", "low"}}, rate: rowRate{quantity.PerSecond(handoff.UsualRate)}, clock: quantity.PerSecond(handoff.UsualClock)}
 	c := &cobra.Command{
 		Use:   "write KIND",
 		Short: "Write the order for your own project: source, data, a recording",
@@ -67,15 +66,15 @@ written. Without --out it is printed; no file is replaced without --force.
 	c.Flags().BoolVar(&f.idleOff, "idle-off", false, "coils off when nothing moves")
 	c.Flags().BoolVar(&f.stepper, "stepper", false, "c and cpp: a stepping source that never waits, not tables alone")
 	c.Flags().StringVar(&f.ramp, "ramp", "", "ticks from row to row of a start, as 20000,15000,12000, or a `file` of them")
-	c.Flags().Var(&f.rate, "rate", "rows a second: throughout, or with --accel the rate that a move speeds up to")
-	c.Flags().Var(&f.start, "start", "with --accel: the rate at which a move starts and stops, as 300/s (from a stand)")
+	c.Flags().Var(&f.rate, "rate", "rows go out at this `rate`, in rows a second; with --accel a move speeds up to it")
+	c.Flags().Var(&f.start, "start", "with --accel: the `rate` at which a move starts and stops (from a stand)")
 	c.Flags().Float64Var(&f.accel, "accel", 0, "speed up by so many `rows/s` in each second (coilwalk ramp says what the motor follows)")
 	c.Flags().Var(&f.clock, "clock", "of the controller")
 	c.Flags().Int64Var(&f.prescale, "prescale", handoff.UsualPrescale, "clock cycles to a tick of the timer")
 	c.Flags().Int64Var(&f.baud, "baud", handoff.UsualBaud, "firmware: `bits` a second of the serial line")
 	c.Flags().Int64Var(&f.rows, "rows", 0, "vcd: rows of the move forward and of that back (two cycles, and the ramp)")
 	c.Flags().StringVar(&f.out, "out", "", "the `file` to write; - prints")
-	c.Flags().BoolVar(&f.force, "force", false, "replace a file that is there")
+	forceFlag(c, &f.force)
 	return c
 }
 
@@ -83,18 +82,22 @@ written. Without --out it is printed; no file is replaced without --force.
 func kindLines() string {
 	var b strings.Builder
 	for _, k := range report.Kinds {
-		fmt.Fprintf(&b, "  %-12s %s\n", k.Name, k.Title)
+		fmt.Fprintf(&b, "    %-12s %s\n", k.Name, k.Title)
 	}
 	return strings.TrimRight(b.String(), "\n")
 }
 
-// oneKind wants the word of a kind.
-func oneKind(_ *cobra.Command, args []string) error {
-	var words []string
+func kindNames() (words []string) {
 	for _, k := range report.Kinds {
 		words = append(words, k.Name)
 	}
-	list := strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	return words
+}
+
+// oneKind wants the word of a kind.
+func oneKind(_ *cobra.Command, args []string) error {
+	words := kindNames()
+	list := files.Either(words)
 	if len(args) != 1 {
 		return fmt.Errorf("one kind of file is wanted: %s", list)
 	}
@@ -102,9 +105,9 @@ func oneKind(_ *cobra.Command, args []string) error {
 		return nil
 	}
 	if near := files.Nearest(args[0], words); near != "" {
-		return fmt.Errorf("%q is no kind of file; did you mean %q?", args[0], "coilwalk write "+near)
+		return fmt.Errorf("%s is no kind of file; did you mean %q?", files.Quoted(args[0]), "coilwalk write "+near)
 	}
-	return fmt.Errorf("%q is no kind of file; %s is wanted", args[0], list)
+	return fmt.Errorf("%s is no kind of file; %s is wanted", files.Quoted(args[0]), list)
 }
 
 // walk gathers what is to be taken along.
@@ -174,8 +177,8 @@ func (f *writeFlags) board(c *cobra.Command, kind handoff.Kind) (b handoff.Board
 			return b, fmt.Errorf("--%s: %w", one.name, err)
 		}
 	}
-	if kind.Name == "micropython" && !b.Numbered {
-		return b, errors.New("micropython sets pins by their numbers; give those of outputs 1 to 4, as --pins 2,3,4,5")
+	if kind.Numbers && !b.Numbered {
+		return b, fmt.Errorf("%s sets pins by their numbers; give those of outputs 1 to 4, as --pins 2,3,4,5", kind.Name)
 	}
 	return b, nil
 }
@@ -213,7 +216,7 @@ func (p *program) pace(c *cobra.Command, f *writeFlags) (handoff.Pace, error) {
 		if f.ramp == files.Standard && p.motorName == files.Standard {
 			return handoff.Pace{}, errors.New("the ramp and the motor can not both come from standard input; name a file for one of them")
 		}
-		read, err := files.Read(f.ramp, longestRamp, p.in)
+		read, err := files.ReadText(f.ramp, longestRamp, p.in)
 		if err != nil {
 			return handoff.Pace{}, err
 		}
@@ -224,7 +227,11 @@ func (p *program) pace(c *cobra.Command, f *writeFlags) (handoff.Pace, error) {
 	if err == nil {
 		pace, err = pace.With(intervals)
 	}
-	if err != nil {
+	var complaint *files.Complaint
+	switch {
+	case errors.As(err, &complaint) && where != "--ramp":
+		complaint.File = where
+	case err != nil:
 		err = fmt.Errorf("%s: %w", where, err)
 	}
 	return pace, err
@@ -236,7 +243,7 @@ func (f *writeFlags) moved(c *cobra.Command, kind handoff.Kind, w *handoff.Walk)
 	if !c.Flags().Changed("rows") {
 		return w.Usual(), nil
 	}
-	if kind.Name != "vcd" {
+	if !kind.Moves {
 		return 0, errors.New("--rows goes with vcd only; the other kinds hold a cycle")
 	}
 	if f.rows < cycle || f.rows > most {
@@ -248,8 +255,10 @@ func (f *writeFlags) moved(c *cobra.Command, kind handoff.Kind, w *handoff.Walk)
 // write makes the file, and prints it or puts it in its place.
 func (p *program) write(kind handoff.Kind, w *handoff.Walk, f *writeFlags) error {
 	printed := f.out == "" || f.out == files.Standard
-	if _, err := os.Lstat(f.out); err == nil && !printed && !f.force {
-		return &files.Complaint{File: f.out, What: "this file is there already", Right: "choose another name, or give --force to replace it"}
+	if !printed {
+		if err := free(f.out, f.force); err != nil {
+			return err
+		}
 	}
 	name := f.out
 	if printed {
@@ -264,7 +273,7 @@ func (p *program) write(kind handoff.Kind, w *handoff.Walk, f *writeFlags) error
 		return err
 	}
 	if !printed {
-		if err := files.Write(f.out, text); err != nil {
+		if err := into(f.out, text, f.force); err != nil {
 			return err
 		}
 	}

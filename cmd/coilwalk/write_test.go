@@ -35,10 +35,10 @@ func TestWriteReplacesNothingUnasked(t *testing.T) {
 // What was written is what check and read take from it.
 func TestWhatIsWrittenIsSound(t *testing.T) {
 	folder := t.TempDir()
-	for _, kind := range []string{"c", "cpp", "rust", "python", "vcd"} {
+	for _, kind := range []string{"c", "cpp", "rust", "python", "csv", "vcd"} {
 		for _, mode := range []string{"wave", "full", "half"} {
 			file := filepath.Join(folder, kind+mode)
-			ending := map[string]string{"c": ".c", "cpp": ".cpp", "rust": ".rs", "python": ".py", "vcd": ".vcd"}[kind]
+			ending := map[string]string{"c": ".c", "cpp": ".cpp", "rust": ".rs", "python": ".py", "csv": ".csv", "vcd": ".vcd"}[kind]
 			if r := call(t, "", "write", kind, "--mode", mode, "--out", file+ending); r.status != 0 {
 				t.Fatalf("%s: %s", kind, r.errs)
 			}
@@ -47,7 +47,7 @@ func TestWhatIsWrittenIsSound(t *testing.T) {
 				command = "read"
 			}
 			args := []string{command, file + ending, "--motor", "vent-flap"}
-			if kind != "vcd" && kind != "python" {
+			if kind != "vcd" && kind != "python" && kind != "csv" {
 				args = append(args, "--bits", "lsb") // output 1 is on bit 0
 			}
 			if r := call(t, "", args...); r.status != 0 || !strings.Contains(r.out, "sound") {
@@ -123,7 +123,7 @@ func TestWriteRefuses(t *testing.T) {
 		{"write c --bits 0,1,2", "four bits are wanted"},
 		{"write c --bits 0,1,2,2", "bit 2 stands there twice"},
 		{"write c --bits 0,1,2,16", `"16" is no bit; a number from 0 to 15`},
-		{"write c --mode micro", "microsteps are currents between off and on"},
+		{"write c --mode micro", "needs currents between off and on"},
 		{"write rust --stepper", "stepping source in c and cpp only"},
 		{"write c --ramp 100,30", "interval 2 is 30 ticks, 15 us; 20 us is the least"},
 		{"write c --ramp 1000,2000", "longer than the 1000 before it"},

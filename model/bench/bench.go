@@ -166,11 +166,7 @@ func (b *Bench) row(step int64) sequence.Row {
 	if b.now.table {
 		return row
 	}
-	var out sequence.Row
-	for k, end := range b.motor.Wiring {
-		out[k] = row[end]
-	}
-	return out
+	return row.Onto(b.motor.Wiring)
 }
 
 // coils gives the present row as it arrives at the coil ends.
@@ -283,10 +279,23 @@ func (b *Bench) Rewire() {
 	b.energise()
 }
 
+// HasFault says whether a fault is there: put in as one, or made by exchanging the
+// two leads that it names.
+func (b *Bench) HasFault(f wiring.Fault) bool {
+	return slices.Contains(b.now.faults, f) || b.plugged(f)
+}
+
+// plugged says whether the leads stand as two exchanged ones would.
+func (b *Bench) plugged(f wiring.Fault) bool {
+	return (f.Kind == wiring.Swapped || f.Kind == wiring.CoilReversed) && b.now.wiring == b.motor.Wiring.Swapped(f.I, f.K)
+}
+
 // ToggleFault puts a fault in, or takes it out.
 func (b *Bench) ToggleFault(f wiring.Fault) {
 	b.remember()
-	if i := slices.Index(b.now.faults, f); i >= 0 {
+	if b.plugged(f) {
+		b.now.wiring = b.motor.Wiring
+	} else if i := slices.Index(b.now.faults, f); i >= 0 {
 		b.now.faults = slices.Delete(slices.Clone(b.now.faults), i, i+1)
 	} else {
 		b.now.faults = append(slices.Clone(b.now.faults), f)

@@ -2,8 +2,8 @@ package bench
 
 import "coilwalk/sequence"
 
-// Release switches all outputs off until the next row: the rotor is left to its
-// detent and its load.
+// Release switches all outputs off until a row is energised, the present one first:
+// the rotor is left to its detent, its load, and whoever turns it.
 func (b *Bench) Release() {
 	b.Stop()
 	if b.now.off {
@@ -26,13 +26,15 @@ func (b *Bench) Copy() *Bench {
 	return &c
 }
 
-// Ahead gives a cycle of rows as they follow one another the way Next goes, the
-// first of them the next one: what is on the outputs, and what arrives at the
-// coil ends.
+// Ahead gives a cycle of rows as they follow one another the way Next goes, from
+// the one that it energises: what is on the outputs, and what arrives at the coil
+// ends.
 func (b *Bench) Ahead() (outputs, coils []sequence.Row) {
 	step := b.now.step
-	for range b.now.order.Len() {
-		step += int64(b.goes())
+	for k := range b.now.order.Len() {
+		if k > 0 || !b.now.off {
+			step += int64(b.goes())
+		}
 		row := b.row(step)
 		outputs = append(outputs, row)
 		coils = append(coils, b.through(row))

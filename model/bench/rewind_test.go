@@ -151,6 +151,19 @@ func TestChangesAreCounted(t *testing.T) {
 	})
 }
 
+// So is that a run can not be in time, found out before the first row is due.
+func TestWhyARunIsNotInTimeIsCounted(t *testing.T) {
+	b := New(torques{}.motor()) // nothing says what current it takes
+	b.Run()
+	b.Step(20)
+	b.SetRate(1)
+	before, changes := b.Read(), b.Changes()
+	b.Elapse(time.Millisecond)
+	if after := b.Read(); before.Untimed != nil || after.Untimed == nil || b.Changes() == changes {
+		t.Errorf("changes %d and %d; untimed: %v, then %v", changes, b.Changes(), before.Untimed, after.Untimed)
+	}
+}
+
 // The past is bounded: its oldest part goes, and what is left is in order.
 func TestThePastIsBounded(t *testing.T) {
 	b := New(torques{}.motor())

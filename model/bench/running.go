@@ -15,15 +15,14 @@ const (
 	MaxRateInTime = 5000
 )
 
-// longestStall bounds the time made up after the program was held up: beyond
+// LongestStall bounds the time made up after the program was held up: beyond
 // it rows are dropped rather than sent in a burst.
-const longestStall = 250 * time.Millisecond
+const LongestStall = 250 * time.Millisecond
 
 // Run starts sending rows at the set rate as time is handed in. The rotor moves
 // in time where the motor gives enough for that and it is known where it may be,
 // and the first row comes at once; else from rest to rest.
 func (b *Bench) Run() {
-	b.changes++
 	b.running, b.owed = true, 0
 	if b.start(); b.timed != nil {
 		b.owed = 1 // shown slowly, a first row that waits for its turn would look as if nothing ran
@@ -67,7 +66,7 @@ func (b *Bench) Elapse(passed time.Duration) int {
 	if !b.running || passed <= 0 {
 		return 0
 	}
-	seconds := min(passed, longestStall).Seconds()
+	seconds := min(passed, LongestStall).Seconds()
 	if b.timed == nil && b.untimed == nil {
 		b.start()
 	}

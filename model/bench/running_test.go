@@ -22,7 +22,7 @@ func TestRowsDueByElapsedTime(t *testing.T) {
 		var passed time.Duration
 		sent := 0
 		for range 1 + r.IntN(60) {
-			d := time.Duration(r.Int64N(int64(longestStall) + 1))
+			d := time.Duration(r.Int64N(int64(LongestStall) + 1))
 			if r.IntN(3) == 0 {
 				d = time.Duration(r.Int64N(int64(time.Millisecond)))
 			}

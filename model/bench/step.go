@@ -29,10 +29,11 @@ func repeats(ends []rotor.Whereabouts, now rotor.Whereabouts) (cycles, pitches i
 	return 0, 0
 }
 
-// Step energises n rows, one after another; negative n goes back. The rotor is
-// run row by row until a whole cycle repeats its rests, and the rest of the way
-// is that cycle's displacement times the cycles left, so that a step by 10¹⁵
-// costs a few cycles.
+// Step energises n rows, one after another; negative n goes back. Where nothing is
+// on, the first of them is the present row, either way. The rotor is run row by
+// row until a whole cycle repeats its rests, and the rest of the way is that
+// cycle's displacement times the cycles left, so that a step by 10¹⁵ costs a few
+// cycles.
 func (b *Bench) Step(n int64) {
 	n = min(max(n, -farthest-b.now.step), farthest-b.now.step)
 	if n == 0 {
@@ -42,21 +43,56 @@ func (b *Bench) Step(n int64) {
 		b.rest() // many rows at once have no time
 	}
 	b.remember()
-	b.now.off = false
-	b.run(n)
+	off := b.now.off
+	if off {
+		b.now.off = false
+		b.energise()
+		if n > 0 {
+			n--
+		} else {
+			n++
+		}
+	}
+	if n != 0 {
+		b.run(n)
+	}
+	if off { // free before, it may have stood anywhere
+		b.now.moved, b.now.turned = false, 0
+	}
 }
 
 // Jump goes to a step by its number, through all rows between.
 func (b *Bench) Jump(to int64) error {
-	if to > farthest || to < -farthest {
-		return fmt.Errorf("step %d is too far; at most %d either way", to, farthest)
+	n := to - b.now.step
+	if err := reachable(to); err != nil {
+		return err
 	}
-	b.Step(to - b.now.step)
+	if b.now.off && n > 0 { // the present row is energised on the way
+		n++
+	} else if b.now.off && n < 0 {
+		n--
+	}
+	b.Step(n)
 	return nil
 }
 
 // Rows energises n rows the way that Next goes; negative n the way of Back.
-func (b *Bench) Rows(n int64) error { return b.Jump(b.now.step + n*int64(b.goes())) }
+func (b *Bench) Rows(n int64) error {
+	n *= int64(b.goes())
+	if err := reachable(b.now.step + n); err != nil {
+		return err
+	}
+	b.Step(n)
+	return nil
+}
+
+// reachable refuses a step that is too far.
+func reachable(step int64) error {
+	if step > farthest || step < -farthest {
+		return fmt.Errorf("step %d is too far; at most %d either way", step, farthest)
+	}
+	return nil
+}
 
 func (b *Bench) run(n int64) {
 	before, wasKnown := b.now.where.Known()

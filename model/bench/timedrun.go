@@ -43,6 +43,7 @@ func (b *Bench) Plant() (rotor.Plant, error) {
 // start begins a run in time from the rest at hand, its currents long steady.
 // Without a place to begin at, or figures, there is none.
 func (b *Bench) start() {
+	b.changes++
 	b.untimed = nil
 	if len(b.now.where.Places) == 0 {
 		return

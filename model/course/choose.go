@@ -116,7 +116,7 @@ func named(r *recording.Reader, names []string, want int) (chosen []int, err err
 			if near := files.Nearest(name, known); near != "" {
 				right = fmt.Sprintf("did you mean %q? %s", near, right)
 			}
-			return nil, &files.Complaint{File: r.Name(), What: fmt.Sprintf("it has no channel %q", name), Right: right}
+			return nil, &files.Complaint{File: r.Name(), What: fmt.Sprintf("it has no channel %s", files.Quoted(name)), Right: right}
 		}
 	}
 	if len(chosen) != want {
@@ -125,7 +125,7 @@ func named(r *recording.Reader, names []string, want int) (chosen []int, err err
 	seen := map[int]bool{}
 	for _, n := range chosen {
 		if seen[n] {
-			return nil, &files.Complaint{What: fmt.Sprintf("--channels names %q twice", r.Channels[n].Name), Right: "each output has a channel of its own"}
+			return nil, &files.Complaint{What: fmt.Sprintf("--channels names %s twice", files.Quoted(r.Channels[n].Name)), Right: "each output has a channel of its own"}
 		}
 		seen[n] = true
 	}

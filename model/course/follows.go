@@ -73,7 +73,9 @@ func (v *Verdict) With(ctx context.Context, m *Motor, ride *Ride) (*Verdict, err
 	} else {
 		slips, lost := ride.Slips()
 		with.Lost = &lost
-		with.blame(slips, m)
+		if err := with.blame(slips, m); err != nil {
+			return nil, err
+		}
 	}
 	if v.cured != nil {
 		with.Taken, with.codes, with.Lost = v.Taken, v.codes, nil
@@ -101,7 +103,9 @@ func (v *Verdict) starts(ctx context.Context, m *Motor) error {
 		for i := range slips {
 			slips[i].Row += run.first
 		}
-		v.blame(slips[:min(1, len(slips))], m)
+		if err := v.blame(slips[:min(1, len(slips))], m); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -116,17 +120,21 @@ func (c *Course) part(first, last int) *Course {
 }
 
 // blame says what each slip comes of: a fault just before it, the start of its
-// run, or a ramp.
-func (v *Verdict) blame(slips []Slip, m *Motor) {
+// run, or a ramp. A fault early in a run hides whether it starts too fast as well.
+func (v *Verdict) blame(slips []Slip, m *Motor) error {
+	hidden := map[*Run]bool{}
 	whole := map[*Run]float64{}
 	for _, s := range slips {
 		whole[v.runAt(s.Row)] += s.Steps
 	}
 	for _, s := range slips {
+		run := v.runAt(s.Row)
 		if v.comesOf(s) {
+			if run != nil && s.Row-run.first <= firstRows {
+				hidden[run] = true
+			}
 			continue
 		}
-		run := v.runAt(s.Row)
 		if run == nil {
 			continue
 		}
@@ -144,6 +152,7 @@ func (v *Verdict) blame(slips []Slip, m *Motor) {
 		f.Text, f.Cause, f.Cure = followWords(v, &f, whole[run], m)
 		v.addSlip(f)
 	}
+	return v.startedTooFast(hidden, m)
 }
 
 // turned says whether a run begins as another ends, the other way round.
@@ -212,48 +221,12 @@ func (v *Verdict) rateAbout(row int) float64 {
 	return float64(to-from) / v.Course.Seconds(v.Course.Row(to).At-v.Course.Row(from).At)
 }
 
-// turnedTooFast looks for runs that turn round at a rate at which the motor could
-// not start.
-func (v *Verdict) turnedTooFast(m *Motor) error {
-	rates := map[string]float64{}  // the start–stop rates, where they were wanted
-	starts := map[string]float64{} // the highest rates at which it was seen to start
-	for i := 1; i < len(v.Runs); i++ {
-		a, b := &v.Runs[i-1], &v.Runs[i]
-		if a.Mode != b.Mode || a.Direction != -b.Direction || a.Direction == sequence.Standing || b.first-a.last > 1 {
-			continue
-		}
-		mode, err := sequence.ModeNamed(a.Mode, 2, 0)
-		if err != nil {
-			continue
-		}
-		rate := 1 / v.Course.Seconds(max(1, v.Course.Row(b.first).At-v.Course.Row(b.first-1).At))
-		if v.told("reversal", b.first) || rate <= starts[a.Mode] {
-			continue
-		}
-		trials := rotor.NewTrials(m.Plant, mode)
-		if trials.Start(rate) {
-			starts[a.Mode] = rate
-			continue
-		}
-		if _, known := rates[a.Mode]; !known {
-			found, _ := trials.Follow(rotor.Sweep{}, nil)
-			rates[a.Mode] = found.StartStop
-		}
-		if err := trials.Err(); err != nil {
-			return err
-		}
-		f := Fault{Kind: "reversal", At: b.From, raw: b.first, Times: 1, caution: m.Caution}
-		f.Row = v.Numbers.Of(f.raw)
-		f.Text = fmt.Sprintf("It turns round at %.0f rows a second; %s starts and stops at %.0f at most.%s", rate, m.Name, rates[a.Mode], m.estimates())
-		f.Cause, f.Cure = turnCause, turnCure
-		v.Faults = append(v.Faults, f)
-	}
-	return nil
-}
-
 const (
 	turnCause = "A reversal is a stop and a start at once, and the load swings on."
 	turnCure  = "Slow down below the start–stop rate before turning round."
+
+	startCause = "A start above the start–stop rate, which falls with load and inertia."
+	startCure  = "Start slower and speed up row by row: coilwalk rates says how fast it may start."
 )
 
 func (v *Verdict) told(kind string, raw int) bool {
@@ -302,7 +275,7 @@ func followWords(v *Verdict, f *Fault, steps float64, m *Motor) (text, cause, cu
 		return fmt.Sprintf("It turns round at %.0f rows a second, and %s.%s", f.Long, lost, m.estimates()), turnCause, turnCure
 	case "fast-start":
 		return fmt.Sprintf("The run starts from rest at %.0f rows a second, and %s in the run.%s", f.Long, lost, m.estimates()),
-			"A start above the start–stop rate, which falls with load and inertia.", "Start slower and speed up row by row: coilwalk rates says how fast it may start."
+			startCause, startCure
 	case "steep-ramp":
 		return fmt.Sprintf("It speeds up to %.0f rows a second faster than the rotor can, and %s from here on.%s", f.Long, lost, m.estimates()),
 			"A ramp that asks more torque than is left at this rate.", "A longer ramp, or a higher supply; coilwalk rates says what it follows."

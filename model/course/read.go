@@ -3,6 +3,7 @@ package course
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 
 	"coilwalk/model/recording"
@@ -43,16 +44,30 @@ func (l *Loading) Rows(ctx context.Context, progress func(*Course)) (*Course, er
 		}
 		free <- batch[:cap(batch)]
 	}
-	if err := <-done; !errors.Is(err, io.EOF) {
+	err := <-done
+	if f := (fault{}); errors.As(err, &f) {
+		panic(f.what)
+	}
+	if !errors.Is(err, io.EOF) {
 		return nil, err
 	}
 	return g.end(l.reader.Until()), nil
 }
 
+// fault is a fault of ours beside the making of rows, which is the caller's to see.
+type fault struct{ what any }
+
+func (f fault) Error() string { return fmt.Sprint(f.what) }
+
 // read fills batches until the recording ends: beside the making of rows, as
 // each takes about as long as the other.
 func read(ctx context.Context, r *recording.Reader, free <-chan []recording.Sample, batches chan<- []recording.Sample, done chan<- error) {
 	defer close(batches)
+	defer func() {
+		if r := recover(); r != nil {
+			done <- fault{r}
+		}
+	}()
 	for {
 		into := <-free
 		n, err := r.Next(into)

@@ -2,6 +2,7 @@ package course
 
 import (
 	"context"
+	"errors"
 	"math"
 	"sort"
 
@@ -42,8 +43,8 @@ type Slip struct {
 
 const (
 	markRows     = 64   // from one mark to the next: so many are run again to show a moment
-	restSeconds  = 0.25 // a longer row is run until the rotor rests, and the rest of its time is skipped
 	rideTolerant = 1e-5 // of Motion, as for trials of rates
+	mostSeconds  = 1e9  // some thirty years: beyond, a moment is too small beside the time
 )
 
 // NewRide puts a motor at rest on the course's first row that has a field.
@@ -95,6 +96,10 @@ func (r *Ride) row() error {
 	on := r.rows[row.Levels&0xf]
 	r.commanded.pass(r.codes.of(row))
 	at := r.course.Seconds(row.At)
+	until := at + r.course.Seconds(r.course.Dwell(r.next))
+	if until > mostSeconds {
+		return errors.New("a motor can not be run along more than thirty years; is the timescale of the recording right?")
+	}
 	if !r.began {
 		field := r.codes.of(row)
 		if field >= eighths {
@@ -115,29 +120,12 @@ func (r *Ride) row() error {
 		r.marks = append(r.marks, mark{r.next, r.motion.State(), r.commanded})
 	}
 	r.motion.Energise(on)
-	if err := r.through(on, at+r.course.Seconds(r.course.Dwell(r.next))); err != nil {
+	if err := r.motion.Dwell(on, until); err != nil {
 		return err
 	}
 	r.look()
 	r.next++
 	return nil
-}
-
-// through runs a row up to its end. Of a long one only as much is run as the
-// rotor needs to come to rest.
-func (r *Ride) through(on sequence.Row, until float64) error {
-	if left := until - r.motion.State().Seconds; left > restSeconds {
-		if _, rests, err := r.motion.Settle(on, left); err != nil || !rests {
-			return err
-		}
-		if s := r.motion.State(); s.Seconds < until {
-			s.Seconds = until
-			s.Speed = 0
-			r.motion.Start(s)
-			return nil
-		}
-	}
-	return r.motion.Advance(until)
 }
 
 // outOfStep is how far, in degrees electrical, a rotor is from its row when it
@@ -176,14 +164,14 @@ func (r *Ride) At(at int64, motion *rotor.Motion) (s rotor.State, ok bool) {
 	for again.next < i {
 		on := again.rows[again.course.Row(again.next).Levels&0xf]
 		motion.Energise(on)
-		if again.through(on, again.course.Seconds(again.course.Row(again.next+1).At)) != nil {
+		if motion.Dwell(on, again.course.Seconds(again.course.Row(again.next+1).At)) != nil {
 			return s, false
 		}
 		again.next++
 	}
 	on := again.rows[again.course.Row(i).Levels&0xf]
 	motion.Energise(on)
-	if again.through(on, again.course.Seconds(at)) != nil {
+	if motion.Dwell(on, again.course.Seconds(at)) != nil {
 		return s, false
 	}
 	return motion.State(), true

@@ -223,3 +223,15 @@ func TestTurnedTooFast(t *testing.T) {
 		t.Errorf("a reversal at 900 rows a second is not told: %s", told)
 	}
 }
+
+// A recording of ages, by a timescale that is wrong, is refused, not run for ages:
+// beside such times a step of the rotor is nothing.
+func TestRideOfAges(t *testing.T) {
+	m := machine(t, "vent-flap")
+	c := lasting(even(20, 4000))
+	c.Tick = 10
+	v := Judge(c, [4]string{"1", "2", "3", "4"}, Question{})
+	if err := NewRide(v, &m.Plant).Run(context.Background(), c.Len()); err == nil || !strings.Contains(err.Error(), "timescale") {
+		t.Error(err)
+	}
+}

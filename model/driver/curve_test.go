@@ -2,6 +2,7 @@ package driver
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -103,8 +104,9 @@ func TestSteady(t *testing.T) {
 
 // The current that is found is the one at which drop and coil share the supply.
 func TestSteadyShares(t *testing.T) {
+	stages := slices.DeleteFunc(slices.Clone(Stages[:]), Stage.Regulates) // those share nothing: they hold a current
 	rapid.Check(t, func(t *rapid.T) {
-		s := Stages[rapid.IntRange(0, 6).Draw(t, "stage")]
+		s := rapid.SampledFrom(stages).Draw(t, "stage")
 		drive := sequence.Unipolar
 		if s.Allows(drive) != nil {
 			drive = sequence.Bipolar

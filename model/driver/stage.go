@@ -41,7 +41,7 @@ func Named(name string) (Stage, error) {
 		}
 		known = append(known, s.Name)
 	}
-	c := &files.Complaint{What: fmt.Sprintf("no driver stage is called %q", name), Right: "there are " + strings.Join(known, ", ")}
+	c := &files.Complaint{What: fmt.Sprintf("no driver stage is called %s", files.Quoted(name)), Right: "there are " + strings.Join(known, ", ")}
 	if near := files.Nearest(name, known); near != "" {
 		c.Right = "did you mean " + near + "?"
 	}

@@ -84,6 +84,9 @@ func TestAllows(t *testing.T) {
 	both := map[string][2]bool{"darlington": {true, false}, "mosfet": {true, false}, "bridge": {false, true}, "bridge-fast": {false, true}, "small-bridge": {false, true},
 		"mosfet-bridge": {false, true}, "mosfet-bridge-fast": {false, true}, "chopper": {false, true}, "current": {true, true}, "ideal": {true, true}}
 	for _, s := range Stages {
+		if _, told := both[s.Name]; !told {
+			t.Errorf("%s: say above what it drives, unipolar and bipolar", s.Name)
+		}
 		for i, drive := range []sequence.Drive{sequence.Unipolar, sequence.Bipolar} {
 			err := s.Allows(drive)
 			if (err == nil) != both[s.Name][i] {

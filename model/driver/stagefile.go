@@ -133,7 +133,7 @@ func (d *document) works(s *Stage) *wrongField {
 	case "mosfet":
 		s.channel, s.Warm = true, warmMOSFET
 	default:
-		return &wrongField{"switch", fmt.Sprintf("there is no switch %q", d.Switch), "bipolar or mosfet is wanted"}
+		return &wrongField{"switch", fmt.Sprintf("there is no switch %s", files.Quoted(d.Switch)), "bipolar or mosfet is wanted"}
 	}
 	s.idle = brakes
 	switch {
@@ -142,7 +142,7 @@ func (d *document) works(s *Stage) *wrongField {
 	case d.Decay != "" && d.Kind != "bridge":
 		return &wrongField{"decay", "only a bridge has a decay to choose", "leave the line out"}
 	case d.Decay != "" && d.Decay != "slow":
-		return &wrongField{"decay", fmt.Sprintf("there is no decay %q", d.Decay), "slow or fast is wanted"}
+		return &wrongField{"decay", fmt.Sprintf("there is no decay %s", files.Quoted(d.Decay)), "slow or fast is wanted"}
 	}
 	switch d.Kind {
 	case "sink":
@@ -156,7 +156,7 @@ func (d *document) works(s *Stage) *wrongField {
 		}
 		s.Warm = warmMOSFET
 	default:
-		return &wrongField{"kind", fmt.Sprintf("there is no kind %q", d.Kind), "sink, bridge or chopper is wanted"}
+		return &wrongField{"kind", fmt.Sprintf("there is no kind %s", files.Quoted(d.Kind)), "sink, bridge or chopper is wanted"}
 	}
 	return nil
 }

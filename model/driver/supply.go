@@ -88,7 +88,7 @@ func ParseSupply(text string) (Supply, error) {
 		}
 		known = append(known, s.Name)
 	}
-	c := &files.Complaint{What: fmt.Sprintf("no supply is called %q", text), Right: "a voltage as 12V, or one of " + strings.Join(known, ", ") + " is wanted"}
+	c := &files.Complaint{What: fmt.Sprintf("no supply is called %s", files.Quoted(text)), Right: "a voltage as 12V, or one of " + strings.Join(known, ", ") + " is wanted"}
 	if near := files.Nearest(text, known); near != "" {
 		c.Right = "did you mean " + near + "?"
 	}

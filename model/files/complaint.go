@@ -4,8 +4,10 @@ package files
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Complaint is an input that can not be used: where, what is wrong, and what
@@ -23,7 +25,8 @@ type Complaint struct {
 func (c *Complaint) Error() string {
 	var b strings.Builder
 	if c.File != "" {
-		b.WriteString(Shown(c.File))
+		const longest = 250 // characters of a name; what is wrong comes behind it
+		b.WriteString(ShownUpTo(longest, c.File))
 		if c.Line > 0 {
 			fmt.Fprintf(&b, ":%d", c.Line)
 			if c.Column > 0 {
@@ -43,28 +46,79 @@ func (c *Complaint) Error() string {
 // Shown makes text from outside safe to print: control characters, which could
 // steer a terminal, become their Go escapes, and a very long text is cut.
 func Shown(text string) string {
-	const (
-		longest    = 400 // characters; a message is one sentence, not a file
-		softHyphen = 0xad
-	)
+	const longest = 400 // characters; a message is one sentence, not a file
+	return ShownUpTo(longest, text)
+}
+
+// ShownUpTo is Shown with at most so many characters, as they are shown.
+func ShownUpTo(longest int, text string) string {
 	var b strings.Builder
 	n := 0
 	for _, r := range text {
-		if n == longest {
+		one := character(r)
+		if n += utf8.RuneCountInString(one); n > longest {
 			b.WriteString("…")
 			break
 		}
-		n++
-		switch {
-		case r != softHyphen && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp): // control, format and direction marks, line ends
-			fmt.Fprintf(&b, "\\u%04x", r)
-		case r == 0xfffd:
-			b.WriteString("?")
-		default:
+		b.WriteString(one)
+	}
+	return b.String()
+}
+
+// character shows one character, safe to print.
+func character(r rune) string {
+	switch {
+	case Steers(r):
+		return fmt.Sprintf("\\u%04x", r)
+	case r == utf8.RuneError:
+		return "?"
+	}
+	return string(r)
+}
+
+// Steers says whether a character could steer a terminal, or hide what a text says:
+// control and format characters, marks of direction, line ends.
+func Steers(r rune) bool {
+	const softHyphen = 0xad
+	return r != softHyphen && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
+}
+
+// Plain makes an answer safe to print, whatever names from outside it holds: as
+// Shown, but its lines stay lines, and nothing is cut.
+func Plain(text string) string {
+	ours := func(r rune) bool { return r == '\n' || r == '\t' || r != utf8.RuneError && !Steers(r) }
+	if strings.IndexFunc(text, func(r rune) bool { return !ours(r) }) < 0 {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if ours(r) {
 			b.WriteRune(r)
+		} else {
+			b.WriteString(character(r))
 		}
 	}
 	return b.String()
+}
+
+// Quoted puts a piece of text from outside in quotes for a message: what can not be
+// seen as its Go escape, and not more than fits a sentence.
+func Quoted(text string) string {
+	const longest = 60 // characters
+	more := ""
+	if runes := []rune(text); len(runes) > longest {
+		text, more = string(runes[:longest]), "…"
+	}
+	return strconv.Quote(text) + more
+}
+
+// Either lists words to choose from: "a, b or c".
+func Either(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // Nearest gives the word of known that is most like word, or "" when none is

@@ -24,13 +24,22 @@ func place(text []byte, field string) (line, column int) {
 // text in quotes is wanted.
 func bareValue(text []byte, allowed []string) (field string, line, column int) {
 	walk(text, func(name string, value *unstable.Node, _, at unstable.Position) bool {
-		bare := value != nil && (value.Kind == unstable.Integer || value.Kind == unstable.Float || value.Kind == unstable.Bool)
+		bare := value != nil && isBare(value)
+		if value != nil && value.Kind == unstable.Array {
+			for element := value.Children(); element.Next() && !bare; {
+				bare = isBare(element.Node())
+			}
+		}
 		if bare && !slices.Contains(allowed, name) {
 			field, line, column = name, at.Line, at.Column
 		}
 		return field != ""
 	})
 	return field, line, column
+}
+
+func isBare(value *unstable.Node) bool {
+	return value.Kind == unstable.Integer || value.Kind == unstable.Float || value.Kind == unstable.Bool
 }
 
 // walk goes through the tables (value nil) and fields of a text by their full

@@ -24,6 +24,9 @@ type Form struct {
 // Decode reads the text of a file into a document, strictly: a field that it does
 // not have is a fault. Errors are *Complaint with line and column.
 func (f *Form) Decode(file string, text []byte, document any) error {
+	if wide := isUTF16(file, text); wide != nil {
+		return wide
+	}
 	decoder := toml.NewDecoder(bytes.NewReader(plain(text)))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(document); err != nil {
@@ -53,7 +56,7 @@ func (f *Form) complaint(file string, text []byte, err error) error {
 		if len(key) > 1 {
 			table = key[0]
 		}
-		c := &Complaint{File: file, Line: line, Column: characters(text, line, column), What: fmt.Sprintf("there is no field %q", strings.Join(key, "."))}
+		c := &Complaint{File: file, Line: line, Column: characters(text, line, column), What: fmt.Sprintf("there is no field %s", Quoted(strings.Join(key, ".")))}
 		near := Nearest(name, f.Fields[table])
 		for _, other := range f.Tables {
 			if near == "" && table == "" { // within braces the library tells no table
@@ -80,7 +83,15 @@ func (f *Form) complaint(file string, text []byte, err error) error {
 				c.Right = "a list is wanted, as " + f.List
 			}
 		}
-		if strings.Contains(c.What, "array table") {
+		for _, a := range syntaxAdvice {
+			if c.Right == "" && strings.Contains(c.What, a.told) {
+				if a.what != "" {
+					c.What = a.what
+				}
+				c.Right = a.right
+			}
+		}
+		if strings.Contains(c.What, "array table") && len(f.Tables) > 0 {
 			c.What, c.Right = "this is a list of tables", "one pair of brackets is wanted, as ["+f.Tables[len(f.Tables)-1]+"]"
 		}
 		if strings.Contains(c.What, "at start of key") {
@@ -102,6 +113,19 @@ func (f *Form) complaint(file string, text []byte, err error) error {
 		c.Column = characters(text, c.Line, c.Column)
 	}
 	return c
+}
+
+// syntaxAdvice puts what the library tells of a text that is no TOML into words of a
+// bench, and adds what would be right.
+var syntaxAdvice = []struct{ told, what, right string }{
+	{"UTF-8", "this is no UTF-8 text", "save the file as UTF-8"},
+	{"strings cannot have new lines", "a text goes on beyond its line", `it ends with the quote that it began with, as "vent-flap"`},
+	{"expected newline", "more stands here than a field and its value", "a line a field is wanted; a remark begins with #"},
+	{"already defined", "this field is given twice", "keep one of the lines"},
+	{"after array value", "the list is not closed", `texts in quotes, parted by commas, and ] are wanted, as ["BN", "WH"]`},
+	{"too large to fit", "this number is far too large", "check its digits"},
+	{"not terminated", "a text is not closed", `it ends with the quote that it began with, as "vent-flap"`},
+	{"expected", "", "a line a field is wanted, as name = \"vent-flap\""},
 }
 
 // characters turns a column counted in bytes, from 1, into one counted in

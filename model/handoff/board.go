@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/sequence"
 )
 
@@ -22,8 +23,8 @@ type Board struct {
 // 3, high is on.
 var Plain = Board{Bits: [4]int{0, 1, 2, 3}, Pins: [4]int{2, 3, 4, 5}}
 
-// widest is the highest bit of a port, as the reader of tables knows ports.
-const widest = 15
+// MostBit is the highest bit of a port, as the reader of tables knows ports.
+const MostBit = 15
 
 // mostPin bounds pin numbers; no controller has so many.
 const mostPin = 255
@@ -33,7 +34,7 @@ var register = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]{0,39}$`)
 // SetPort takes the name of the port's register.
 func (b *Board) SetPort(text string) error {
 	if !register.MatchString(text) {
-		return fmt.Errorf("%q is no name of a register; one is wanted as it stands in source, as PORTB", text)
+		return fmt.Errorf("%s is no name of a register; one is wanted as it stands in source, as PORTB", files.Quoted(text))
 	}
 	b.Port = text
 	return nil
@@ -41,7 +42,7 @@ func (b *Board) SetPort(text string) error {
 
 // SetBits takes the bits of outputs 1 to 4, as "0,1,2,3".
 func (b *Board) SetBits(text string) (err error) {
-	b.Bits, err = four(text, widest, "bit")
+	b.Bits, err = four(text, MostBit, "bit")
 	return err
 }
 
@@ -55,13 +56,13 @@ func (b *Board) SetPins(text string) (err error) {
 func four(text string, most int, what string) (n [4]int, err error) {
 	parts := strings.Split(text, ",")
 	if len(parts) != len(n) {
-		return n, fmt.Errorf("%q: four %ss are wanted, those of outputs 1 to 4, as 2,3,4,5", text, what)
+		return n, fmt.Errorf("%s: four %ss are wanted, those of outputs 1 to 4, as 2,3,4,5", files.Quoted(text), what)
 	}
 	seen := map[int]bool{}
 	for k, part := range parts {
 		v, err := strconv.Atoi(strings.TrimSpace(part))
 		if err != nil || v < 0 || v > most {
-			return n, fmt.Errorf("%q is no %s; a number from 0 to %d is wanted", strings.TrimSpace(part), what, most)
+			return n, fmt.Errorf("%s is no %s; a number from 0 to %d is wanted", files.Quoted(strings.TrimSpace(part)), what, most)
 		}
 		if seen[v] {
 			return n, fmt.Errorf("%s %d stands there twice; each output has its own", what, v)

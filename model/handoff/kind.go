@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/sequence"
 )
 
@@ -15,24 +16,27 @@ type Kind struct {
 	Ending  string // of a file's name
 	Micro   bool   // whether it can hold currents between off and on
 	Stepper bool   // whether it can hold a stepping source
+	Numbers bool   // whether it sets pins by their numbers, which it then needs
+	Moves   bool   // whether it holds moves of so many rows, not one cycle
 
 	write func(*Walk) []byte
 	read  func(*Walk, []byte) (contents, error)
+	same  func(*Walk, contents) error // what was read as what was walked; else why not
 }
 
 // Kinds lists what can be written.
 var Kinds = []Kind{
-	{Name: "c", Title: "C99 tables, or a stepping source", Ending: ".c", Stepper: true, write: writeC, read: readSource(".c")},
-	{Name: "cpp", Title: "C++11 tables, or a stepping source", Ending: ".hpp", Stepper: true, write: writeCPP, read: readSource(".cpp")},
-	{Name: "rust", Title: "Rust tables", Ending: ".rs", write: writeRust, read: readSource(".rs")},
-	{Name: "python", Title: "Python tables, and a move as moments", Ending: ".py", write: writePython, read: readSource(".py")},
-	{Name: "micropython", Title: "the same with pins that step", Ending: ".py", write: writeMicroPython, read: readSource(".py")},
-	{Name: "csv", Title: "a row a line, for a spreadsheet", Ending: ".csv", Micro: true, write: writeCSV, read: readCSV},
-	{Name: "json", Title: "one object", Ending: ".json", Micro: true, write: writeJSON, read: readJSON},
-	{Name: "vcd", Title: "the walk as a recording of the pins", Ending: ".vcd", write: writeVCD, read: readVCD},
-	{Name: "markdown", Title: "a table for notes", Ending: ".md", Micro: true, write: writeMarkdown, read: readMarkdown},
-	{Name: "text", Title: "a table in plain text", Ending: ".txt", Micro: true, write: writeText, read: readText},
-	{Name: Bench, Title: "bench firmware for a board with an AVR chip, in C", Ending: ".c", write: writeFirmware, read: readFirmware},
+	{Name: "c", Title: "C99 tables, or a stepping source", Ending: ".c", Stepper: true, write: writeC, read: readSource(".c"), same: (*Walk).proveTables},
+	{Name: "cpp", Title: "C++11 tables, or a stepping source", Ending: ".hpp", Stepper: true, write: writeCPP, read: readSource(".cpp"), same: (*Walk).proveTables},
+	{Name: "rust", Title: "Rust tables", Ending: ".rs", write: writeRust, read: readSource(".rs"), same: (*Walk).proveTables},
+	{Name: "python", Title: "Python tables, and a move as moments", Ending: ".py", write: writePython, read: readSource(".py"), same: (*Walk).proveTables},
+	{Name: "micropython", Title: "the same with pins that step", Ending: ".py", Numbers: true, write: writeMicroPython, read: readSource(".py"), same: (*Walk).proveTables},
+	{Name: "csv", Title: "a row a line, for a spreadsheet", Ending: ".csv", Micro: true, write: writeCSV, read: readCSV, same: (*Walk).proveTables},
+	{Name: "json", Title: "one object", Ending: ".json", Micro: true, write: writeJSON, read: readJSON, same: (*Walk).proveTables},
+	{Name: "vcd", Title: "the walk as a recording of the pins", Ending: ".vcd", Moves: true, write: writeVCD, read: readVCD, same: (*Walk).proveMoments},
+	{Name: "markdown", Title: "a table for notes", Ending: ".md", Micro: true, write: writeMarkdown, read: readMarkdown, same: (*Walk).proveTables},
+	{Name: "text", Title: "a table in plain text", Ending: ".txt", Micro: true, write: writeText, read: readText, same: (*Walk).proveTables},
+	{Name: Bench, Title: "bench firmware for a board with an AVR chip, in C", Ending: ".c", write: writeFirmware, read: readFirmware, same: (*Walk).proveBoard},
 }
 
 // KindNamed finds a kind by its word.
@@ -44,13 +48,24 @@ func KindNamed(name string) (Kind, bool) {
 	return Kinds[k], true
 }
 
+// namesOf lists the words of the kinds that are so.
+func namesOf(so func(Kind) bool) (names []string) {
+	for _, k := range Kinds {
+		if so(k) {
+			names = append(names, k.Name)
+		}
+	}
+	return names
+}
+
 // Allows says whether a walk can be written so, and if not, why.
 func (k Kind) Allows(w *Walk) error {
 	switch {
 	case !w.whole() && !k.Micro && k.Name != Bench:
-		return fmt.Errorf("microsteps are currents between off and on, which %s can not hold as bits of a port; take wave, full or half step, or write csv, json, markdown or text", k.Name)
+		return fmt.Errorf("%s needs currents between off and on, which %s can not hold as bits of a port; take %s step, or write %s", w.Mode.Title, k.Name,
+			files.Either(sequence.WholeNames()), files.Either(namesOf(func(k Kind) bool { return k.Micro })))
 	case w.Stepper && !k.Stepper:
-		return fmt.Errorf("there is a stepping source in c and cpp only, not in %s", k.Name)
+		return fmt.Errorf("there is a stepping source in %s only, not in %s", strings.Join(namesOf(func(k Kind) bool { return k.Stepper }), " and "), k.Name)
 	case k.Name == Bench:
 		return w.benchable()
 	}

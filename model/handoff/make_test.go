@@ -45,12 +45,12 @@ func drawnWalk(t *rapid.T, kind Kind) *Walk {
 	m.Name, m.Title, m.Origin = word.Draw(t, "name"), word.Draw(t, "title"), word.Draw(t, "origin")
 	m.Ends[0] = motor.Lead(word.Draw(t, "lead"))
 	w := &Walk{Motor: m, Board: Plain, IdleOff: rapid.Bool().Draw(t, "off")}
-	w.Mode = rapid.SampledFrom(sequence.Modes[:]).Draw(t, "mode")
+	w.Mode = rapid.SampledFrom(sequence.WholeModes()).Draw(t, "mode")
 	if kind.Micro && rapid.Bool().Draw(t, "micro") {
 		w.Mode, _ = sequence.Micro(rapid.IntRange(2, 16).Draw(t, "divide"), rapid.IntRange(0, 9).Draw(t, "levels"))
 	}
 	w.Stepper = kind.Stepper && rapid.Bool().Draw(t, "stepper")
-	bits := rapid.SliceOfNDistinct(rapid.IntRange(0, widest), 4, 4, rapid.ID).Draw(t, "bits")
+	bits := rapid.SliceOfNDistinct(rapid.IntRange(0, MostBit), 4, 4, rapid.ID).Draw(t, "bits")
 	w.Board.Bits = [4]int(bits)
 	w.Board.ActiveLow = rapid.Bool().Draw(t, "low")
 	if rapid.Bool().Draw(t, "ported") {
@@ -152,8 +152,10 @@ func changes(kind Kind) [][2]string {
 			{"57600UL", "38400UL"}, {"F_CPU 16000000UL", "F_CPU 8000000UL"}}
 	case "text":
 		return [][2]string{{"    5     0     0     1", "    5     0     1     1"}, {"0x0c", "0x0d"}, {"43210", "43211"}}
+	case "c", "cpp", "rust":
+		return [][2]string{{"    0x0c,", "    0x0d,"}, {"    0x06,", ""}, {"43210", "43211"}, {"32109,", ""}}
 	}
-	return [][2]string{{"    0x0c,", "    0x0d,"}, {"    0x06,", ""}, {"43210", "43211"}, {"32109,", ""}}
+	return [][2]string{{"what is to be changed in a file of " + kind.Name + " (say it in changes)", ""}}
 }
 
 // Microsteps are refused where a file could only hold bits; firmware holds no rows.

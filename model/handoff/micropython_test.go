@@ -13,7 +13,7 @@ import (
 // order, and when, across the wrap of the clock. A look at that clock takes a
 // microsecond, so a row comes up to a few too late.
 func TestReferenceMicroPython(t *testing.T) {
-	for _, mode := range sequence.Modes {
+	for _, mode := range sequence.WholeModes() {
 		t.Run(mode.Name, func(t *testing.T) {
 			w := ramped(t, mode)
 			w.Board.Numbered, w.Board.Pins = true, [4]int{8, 6, 7, 2}

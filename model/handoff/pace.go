@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/travel"
 )
 
@@ -117,14 +118,17 @@ func (p Pace) clock() error {
 }
 
 // ParseIntervals reads intervals in ticks, parted by commas, blanks or line
-// ends; what stands after a # on a line is left out.
+// ends; what stands after a # on a line is left out. An error is a
+// *files.Complaint with its line.
 func ParseIntervals(text string) (intervals []int64, err error) {
+	at := 0
 	for line := range strings.Lines(text) {
+		at++
 		line, _, _ = strings.Cut(line, "#")
 		for _, word := range strings.FieldsFunc(line, func(r rune) bool { return r == ',' || r == ' ' || r == '\t' || r == '\r' || r == '\n' }) {
 			ticks, err := strconv.ParseInt(word, 10, 64)
 			if err != nil || ticks < 1 {
-				return nil, fmt.Errorf("%q is no interval; whole ticks above 0 are wanted, as 20000,15000,12000", word)
+				return nil, &files.Complaint{Line: at, What: files.Quoted(word) + " is no interval", Right: "whole ticks above 0 are wanted, as 20000,15000,12000"}
 			}
 			intervals = append(intervals, ticks)
 		}

@@ -59,7 +59,7 @@ type stand struct {
 // that is energised before any move. The place at the end is given too.
 func (w *Walk) stands(legs []leg) (all [][]stand, place int64) {
 	eight := sequence.Half.Order()
-	at := func() sequence.Row { return w.outputs(eight.Row(place)) }
+	at := func() sequence.Row { return eight.Row(place).Onto(w.Motor.Wiring) }
 	if legs[0].mode.Name == sequence.Full.Name {
 		place = 1
 	}

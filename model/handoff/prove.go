@@ -32,12 +32,11 @@ func (k Kind) prove(w *Walk, text []byte) error {
 	if err != nil {
 		return err
 	}
-	switch k.Name {
-	case "vcd":
-		return w.proveMoments(c)
-	case Bench:
-		return w.proveBoard(c)
-	}
+	return k.same(w, c)
+}
+
+// proveTables holds tables, and the intervals with them, against the walk.
+func (w *Walk) proveTables(c contents) error {
 	want := w.tables()
 	if len(c.tables) != len(want) {
 		return fmt.Errorf("%d tables are read, %d are meant", len(c.tables), len(want))

@@ -110,7 +110,7 @@ func tables[T any](w *Walk, one func(sequence.Row) T) string {
 
 // The tables as compilers that are not ours take them.
 func TestReferenceTables(t *testing.T) {
-	for _, mode := range sequence.Modes {
+	for _, mode := range sequence.WholeModes() {
 		w := ramped(t, mode)
 		w.Board.Bits, w.Board.ActiveLow = [4]int{4, 5, 6, 9}, mode.Name == sequence.Full.Name
 		words := tables(w, w.Board.Word)

@@ -23,15 +23,7 @@ type Walk struct {
 
 // Row gives what the outputs do at a step, output 1 first, 1 being on.
 func (w *Walk) Row(step int64) sequence.Row {
-	return w.outputs(w.Mode.Order().Row(step))
-}
-
-// outputs puts a row at the coil ends onto the outputs that feed them.
-func (w *Walk) outputs(ends sequence.Row) (out sequence.Row) {
-	for k, e := range w.Motor.Wiring {
-		out[k] = ends[e]
-	}
-	return out
+	return w.Mode.Order().Row(step).Onto(w.Motor.Wiring)
 }
 
 // Cycle gives one cycle of rows from row 1 on, the way that is asked for.
@@ -49,12 +41,10 @@ func (w *Walk) eight() []sequence.Row {
 	order := sequence.Half.Order()
 	rows := make([]sequence.Row, order.Len())
 	for k := range rows {
-		rows[k] = w.outputs(order.Row(int64(k)))
+		rows[k] = order.Row(int64(k)).Onto(w.Motor.Wiring)
 	}
 	return rows
 }
 
 // whole says whether outputs are only on or off: not so in microstepping.
-func (w *Walk) whole() bool { return w.Mode.Name != microsteps }
-
-const microsteps = "micro"
+func (w *Walk) whole() bool { return !w.Mode.Shares }

@@ -92,10 +92,7 @@ func (r *reader) take(b byte) (m message, ok bool) {
 		}
 		return message{command: part[0], sysex: true, data: part[1:]}, true
 	case b&0x80 != 0: // a message begins, whatever became of the one before
-		if r.sysex || r.want > 0 {
-			r.garbage += 1 + len(r.part)
-		}
-		r.drop()
+		r.spoil()
 		if b == sysexStart {
 			r.sysex = true
 			return m, false
@@ -108,8 +105,8 @@ func (r *reader) take(b byte) (m message, ok bool) {
 		r.part, r.want = []byte{b}, n
 	case r.sysex:
 		if len(r.part) == longestSysex {
-			r.garbage += 1 + len(r.part)
-			r.drop()
+			r.spoil()
+			r.garbage++
 			return m, false
 		}
 		r.part = append(r.part, b)
@@ -127,6 +124,15 @@ func (r *reader) take(b byte) (m message, ok bool) {
 	part := r.part
 	r.drop()
 	return message{command: part[0], data: part[1:]}, true
+}
+
+// spoil counts what has begun, and now comes to no end, as garbage.
+func (r *reader) spoil() {
+	r.garbage += len(r.part)
+	if r.sysex { // its first byte is not kept
+		r.garbage++
+	}
+	r.drop()
 }
 
 func (r *reader) drop() { r.part, r.sysex, r.want = nil, false, 0 }

@@ -3,6 +3,9 @@ package live
 import (
 	"bytes"
 	"testing"
+	"time"
+
+	"coilwalk/testdata/bounds"
 )
 
 // Whole messages as the protocol spells them (firmata/protocol, protocol.md).
@@ -17,7 +20,7 @@ func TestReaderPartsMessages(t *testing.T) {
 		{"port", []byte{0x91, 9, 0}, []message{{command: 0x91, data: []byte{9, 0}}}, 0},
 		{"report of a pin", []byte{0xD1, 1}, []message{{command: 0xD1, data: []byte{1}}}, 0},
 		{"firmware", []byte{0xF0, 0x79, 2, 5, 0xF7}, []message{{command: 0x79, sysex: true, data: []byte{2, 5}}}, 0},
-		{"a message in the midst of another", []byte{0x91, 9, 0xF9, 2, 5}, []message{{command: 0xF9, data: []byte{2, 5}}}, 3},
+		{"a message in the midst of another", []byte{0x91, 9, 0xF9, 2, 5}, []message{{command: 0xF9, data: []byte{2, 5}}}, 2},
 		{"a sysex that begins twice", []byte{0xF0, 0x79, 0xF0, 0x6C, 0x7F, 0xF7}, []message{{command: 0x6C, sysex: true, data: []byte{0x7F}}}, 2},
 		{"an end without a beginning", []byte{0xF7, 0xF9, 2, 5}, []message{{command: 0xF9, data: []byte{2, 5}}}, 1},
 		{"an empty sysex", []byte{0xF0, 0xF7}, nil, 2},
@@ -66,7 +69,11 @@ func FuzzReader(f *testing.F) {
 	f.Add([]byte{0xF9, 2, 5, 0xF0, 0x79, 2, 5, 'B', 0, 0xF7})
 	f.Add([]byte{0xF0, 0x6C, 0, 1, 1, 1, 0x7F, 0x7F, 0xF7})
 	f.Add([]byte{0xF0, 0x0E, 2, 9, 1, 0xF7, 0x91, 9})
+	f.Add([]byte{0x91, 9, 0x91, 9, 9}) // the first comes to no end
+	f.Add(append([]byte{0xF0}, make([]byte, longestSysex+2)...))
 	f.Fuzz(func(t *testing.T, bytes []byte) {
+		late := time.AfterFunc(bounds.Longest, func() { panic("no answer") })
+		defer late.Stop()
 		var r reader
 		whole := 0
 		for _, b := range bytes {

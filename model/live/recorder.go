@@ -7,6 +7,8 @@ import (
 	"strings"
 	"sync"
 	"time"
+
+	"coilwalk/model/files"
 )
 
 // Recorder keeps what a board acknowledged as a recording (IEEE 1364, Verilog,
@@ -58,14 +60,26 @@ func plain(text string) string {
 
 func (r *Recorder) write(format string, args ...any) {
 	if r.err == nil {
-		_, r.err = fmt.Fprintf(r.out, format, args...)
+		_, err := fmt.Fprintf(r.out, format, args...)
+		r.fails(err)
 	}
 }
 
-func (r *Recorder) flush() {
-	if err := r.out.Flush(); r.err == nil {
-		r.err = err
+func (r *Recorder) flush() { r.fails(r.out.Flush()) }
+
+// fails keeps the first failure.
+func (r *Recorder) fails(err error) {
+	if err != nil && r.err == nil {
+		r.err = fmt.Errorf("the record of the sitting could not be written: %w", files.Bare(err))
 	}
+}
+
+// Err says why the recording has ended before the sitting; nil while it goes on.
+// The link goes on without it.
+func (r *Recorder) Err() error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.err
 }
 
 // pass hands events on, and notes what they say.
@@ -162,9 +176,7 @@ func (r *Recorder) Close() error {
 	defer r.mu.Unlock()
 	r.at()
 	r.flush()
-	if closing := r.file.Close(); r.err == nil {
-		r.err = closing
-	}
+	r.fails(r.file.Close())
 	if err == nil {
 		err = r.err
 	}

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/quantity"
 )
 
@@ -26,7 +27,7 @@ func ParseBacklash(text string) (Backlash, error) {
 			return nil, err
 		}
 		if a.Base() < 0 || a.Base() > mostBacklash {
-			return nil, fmt.Errorf("a backlash of %s can not be; 0 to %d degrees are wanted", cut(part), mostBacklash)
+			return nil, fmt.Errorf("a backlash of %s can not be; 0 to %d degrees are wanted", files.Quoted(part), mostBacklash)
 		}
 		b = append(b, a)
 	}

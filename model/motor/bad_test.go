@@ -22,7 +22,7 @@ var bad = map[string]string{
 	"counts-open":        ":6:2: the rotor's pole pairs are missing, and the counts leave them open: 4 rings of 12 teeth: 48 full steps to a rotor turn; a step angle of 11.25° would make 32: one of them must be wrong; count again; pole_pairs is wanted under [rotor]: full steps to a rotor turn divided by 4",
 	"counts-bare":        ":9:14: rotor.step_angle: …",
 	"backlash-count":     `:11:1: 3 angles of backlash for 2 meshes; one for each, or one at the output shaft, is wanted; as backlash = "8deg", or one angle for each mesh`,
-	"backlash-negative":  `:11:12: …a backlash of -1deg can not be; 0 to 180 degrees are wanted`,
+	"backlash-negative":  `:11:12: …a backlash of "-1deg" can not be; 0 to 180 degrees are wanted`,
 	"backlash-no-train":  `:10:1: without a gear train there is no backlash; as backlash = "8deg", or one angle for each mesh`,
 	"unknown-table":      `:9:2: there is no field "figure"; did you mean "figures"?`,
 	"unit-of-another":    `:10:14: …52 mH is an inductance; a resistance is wanted: ohm, kohm or mohm`,
@@ -76,6 +76,7 @@ var bad = map[string]string{
 	"empty":              `: the motor has no usable name; one word of at most 32 characters is wanted, as name = "vent-flap"`,
 	"junk":               ":1:1: …",
 	"not-utf8":           ":2:5: …UTF-8…",
+	"utf16":              ": this is UTF-16 text…save the file as UTF-8",
 	"escape-field":       `:2:1: there is no field "\x1b]0;x\a"; known here: name, title, origin, winding, rotor, train, wiring, figures`,
 }
 

@@ -1,12 +1,14 @@
 package motor
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
 	"strconv"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/quantity"
 )
 
@@ -18,10 +20,11 @@ type Counted struct {
 	StepAngle    quantity.Angle // printed; may be the half-step angle
 }
 
-// Counts gives each way that was counted, for Agree.
+// Counts gives each way that was counted, for Agree; the error is the first that is
+// wrong.
 func (c Counted) Counts() (counts []Count, err error) {
 	add := func(count Count, wrong error) {
-		err = errors.Join(err, wrong)
+		err = cmp.Or(err, wrong)
 		counts = append(counts, count)
 	}
 	if (c.Rings == 0) != (c.Teeth == 0) {
@@ -61,11 +64,11 @@ func ParseCounted(text string) (c Counted, err error) {
 				c.Teeth, err = strconv.Atoi(strings.TrimSpace(teeth))
 			}
 			if err != nil || c.Rings < 1 || c.Teeth < 1 {
-				return c, fmt.Errorf("%q is no count; rings x teeth of one are wanted, as 4x8", cut(part))
+				return c, fmt.Errorf("%s is no count; rings x teeth of one are wanted, as 4x8", files.Quoted(part))
 			}
 		case isTeeth:
 			if c.RotorTeeth, err = strconv.Atoi(strings.TrimSpace(ofRotor)); err != nil || c.RotorTeeth < 1 {
-				return c, fmt.Errorf("%q is no count; rotor teeth are wanted as 50 teeth", cut(part))
+				return c, fmt.Errorf("%s is no count; rotor teeth are wanted as 50 teeth", files.Quoted(part))
 			}
 		default:
 			if err := c.StepAngle.Set(part); err != nil {

@@ -115,17 +115,17 @@ type wrongField struct{ field, what, right string }
 
 func (d *document) motor() (Motor, *wrongField) {
 	m := Motor{Name: d.Name, Title: d.Title, Origin: d.Origin}
-	if m.Name == "" || len([]rune(m.Name)) > 32 || strings.ContainsAny(m.Name, " \t\r\n") || files.Shown(m.Name) != m.Name {
-		return m, &wrongField{"name", "the motor has no usable name", `one word of at most 32 characters is wanted, as name = "vent-flap"`}
+	if !IsName(m.Name) {
+		return m, &wrongField{"name", "the motor has no usable name", NameWanted + `, as name = "vent-flap"`}
 	}
 	if m.Title == "" {
 		m.Title = m.Name
 	}
-	if len([]rune(m.Title)) > 60 || files.Shown(m.Title) != m.Title {
-		return m, &wrongField{"title", "the title is too long, or holds control characters", "at most 60 plain characters are wanted"}
+	if !IsTitle(m.Title) {
+		return m, &wrongField{"title", "the title is too long, or holds control characters", TitleWanted}
 	}
-	if len([]rune(m.Origin)) > 300 || files.Shown(m.Origin) != m.Origin {
-		return m, &wrongField{"origin", "the origin is too long, or holds control characters", "at most 300 plain characters on one line are wanted"}
+	if !IsOrigin(m.Origin) {
+		return m, &wrongField{"origin", "the origin is too long, or holds control characters", OriginWanted}
 	}
 	if wrong := d.Rotor.into(&m); wrong != nil {
 		return m, wrong
@@ -251,7 +251,7 @@ func (d *document) wiring(m *Motor) *wrongField {
 			}
 		}
 		if !found {
-			return &wrongField{"wiring.drive", fmt.Sprintf("there is no drive %q", d.Wiring.Drive), "unipolar or bipolar is wanted"}
+			return &wrongField{"wiring.drive", fmt.Sprintf("there is no drive %s", files.Quoted(d.Wiring.Drive)), "unipolar or bipolar is wanted"}
 		}
 		if err := m.Allows(m.Drive); err != nil {
 			what, right, _ := strings.Cut(err.Error(), ", so ")
@@ -324,7 +324,7 @@ func (f figuresPart) into(to *Figures) *wrongField {
 	case "two-phase":
 		to.DetentAt45 = true
 	default:
-		return &wrongField{"figures.detent_at", fmt.Sprintf("the detents can not be at %q", f.DetentAt), "one-phase or two-phase is wanted"}
+		return &wrongField{"figures.detent_at", fmt.Sprintf("the detents can not be at %s", files.Quoted(f.DetentAt)), "one-phase or two-phase is wanted"}
 	}
 	return nil
 }

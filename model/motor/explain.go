@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/sequence"
 )
 
@@ -35,7 +36,7 @@ func (b *Belief) Hold(text string) error {
 	}
 	rows, ok := number(text)
 	if !ok || rows.Sign() <= 0 || rows.Cmp(mostObserved) > 0 {
-		return fmt.Errorf("%q is neither a ratio as 64:1 nor rows to a turn as 2048", cut(text))
+		return fmt.Errorf("%s is neither a ratio as 64:1 nor rows to a turn as 2048", files.Quoted(text))
 	}
 	b.Declared = rows
 	if ratio := new(big.Rat).Quo(rows, perRotor); b.Motor.Train.Geared() && ratio.IsInt() {

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"coilwalk/sequence"
+	"coilwalk/testdata/bounds"
 )
 
 func saw(t testing.TB, texts ...string) (seen []Observed) {
@@ -180,7 +181,9 @@ func FuzzObserved(f *testing.F) {
 	}
 	b := believing(f, "vent-flap", "", sequence.Half, 0, 42)
 	f.Fuzz(func(t *testing.T, text string) {
-		o, err := ParseObserved(text)
+		var o Observed
+		var err error
+		bounds.Hold(t, len(text), typedBase, typedPerByte, func() { o, err = ParseObserved(text) })
 		if err != nil {
 			return
 		}

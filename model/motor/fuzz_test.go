@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"coilwalk/model/files"
+	"coilwalk/testdata/bounds"
 )
 
 // FuzzParse: whatever bytes come, Parse does not panic; what it refuses is a
@@ -22,7 +23,9 @@ func FuzzParse(f *testing.F) {
 		if len(text) > longestFile {
 			return // Read refuses it
 		}
-		m, err := Parse("f", text)
+		var m Motor
+		var err error
+		bounds.Hold(t, len(text), 4<<20, 20_000, func() { m, err = Parse("f", text) })
 		if err != nil {
 			var c *files.Complaint
 			if !errors.As(err, &c) {

@@ -25,7 +25,7 @@ var harder = map[string]string{
 	// The line that is wrong, not the head of its table.
 	"friction-negative": ":11:1: …negative…",
 	// The advice must not be cut off with the long text before it.
-	"lead-long":  ":4:27: …is longer than 16 characters",
+	"lead-long":  ":4:27: …is longer than 16 characters; a shorter one is wanted",
 	"train-long": ":10:10: …is no mesh; …are wanted, as 9:32",
 	"ratio-long": ":10:9: …is no ratio; …are wanted, as 64:1",
 	// The person knows TOML, if that; not the program's types.

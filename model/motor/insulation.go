@@ -3,6 +3,8 @@ package motor
 import (
 	"fmt"
 	"strings"
+
+	"coilwalk/model/files"
 )
 
 // Insulation is the thermal class of a winding's insulation by its letter; "" when
@@ -31,7 +33,7 @@ func (i Insulation) Celsius() float64 {
 func ParseInsulation(text string) (Insulation, error) {
 	letter := Insulation(strings.ToUpper(strings.TrimSpace(text)))
 	if letter.Celsius() == 0 {
-		return "", fmt.Errorf("%q is no class of insulation; one of Y, A, E, B, F, H is wanted", text)
+		return "", fmt.Errorf("%s is no class of insulation; one of Y, A, E, B, F, H is wanted", files.Quoted(text))
 	}
 	return letter, nil
 }

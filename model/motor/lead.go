@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Lead is a lead of the motor, by its colour or by any name the person gave
@@ -47,9 +48,12 @@ func plainName(text string) (Lead, error) {
 	case strings.EqualFold(text, Case):
 		return "", fmt.Errorf("%q stands for the motor's case; name the lead otherwise", Case)
 	case len([]rune(text)) > longestLead:
-		return "", fmt.Errorf("the lead name %q… is longer than %d characters", string([]rune(text)[:longestLead]), longestLead)
+		return "", fmt.Errorf("the lead name %q… is longer than %d characters; a shorter one is wanted", string([]rune(text)[:longestLead]), longestLead)
 	}
-	for _, r := range text {
+	for i, r := range text {
+		if _, size := utf8.DecodeRuneInString(text[i:]); r == utf8.RuneError && size == 1 { // a terminal may take it for a control character
+			return "", fmt.Errorf("the lead name %q is no UTF-8 text; save the file as UTF-8", text)
+		}
 		if unicode.IsSpace(r) || strings.ContainsRune(",;=\"'#", r) || !unicode.IsPrint(r) {
 			return "", fmt.Errorf("the lead name %q holds %q; letters, digits and / + - _ . are wanted", text, r)
 		}

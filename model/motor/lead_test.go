@@ -50,7 +50,7 @@ func TestParseLeadRefuses(t *testing.T) {
 		"\x1b[31m":          `the lead name "\x1b[31m" holds '\x1b'` + wanted,
 		"a\u202eb":          `the lead name "a\u202eb" holds '\u202e'` + wanted,
 		"a\u200bb":          `the lead name "a\u200bb" holds '\u200b'` + wanted,
-		"0123456789abcdefg": `the lead name "0123456789abcdef"… is longer than 16 characters`,
+		"0123456789abcdefg": `the lead name "0123456789abcdef"… is longer than 16 characters; a shorter one is wanted`,
 	} {
 		if got, err := ParseLead(text); err == nil || got != "" || err.Error() != want {
 			t.Errorf("ParseLead(%q) = %q, error %v; want the error %s", text, got, err, want)

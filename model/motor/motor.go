@@ -43,6 +43,10 @@ type Figures struct {
 	Insulation    Insulation          // class of the winding
 }
 
+// AtRotor gives what an electrical angle is of the rotor: 360° electrical are one
+// pole pair.
+func (m Motor) AtRotor(electrical float64) float64 { return electrical / float64(m.PolePairs) }
+
 // StepsPerRotorTurn gives the rows of a mode to one turn of the rotor:
 // 4 × pole pairs full steps for two phases (4 rings of 8 teeth: 8 pole pairs,
 // 32 full steps; 50 teeth × 4 = 200, a maker's FAQ on rotor teeth).

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math/big"
 	"strings"
+
+	"coilwalk/model/files"
 )
 
 // Observed is what a person asked of the firmware and saw at the shaft.
@@ -19,7 +21,7 @@ var mostObserved = big.NewRat(1_000_000_000, 1)
 // ParseObserved reads "200 steps = 45 deg": on the left what was asked, in
 // steps, degrees or turns, on the right what was seen, in degrees or turns.
 func ParseObserved(text string) (Observed, error) {
-	wanted := fmt.Errorf(`%q is no observation; what was asked and what was seen are wanted, as "200 steps = 45 deg" or "1 turn = 342 deg"`, cut(text))
+	wanted := fmt.Errorf(`%s is no observation; what was asked and what was seen are wanted, as "200 steps = 45 deg" or "1 turn = 342 deg"`, files.Quoted(text))
 	asked, seen, both := strings.Cut(text, "=")
 	if !both {
 		return Observed{}, wanted
@@ -35,9 +37,28 @@ func ParseObserved(text string) (Observed, error) {
 		return Observed{}, wanted
 	}
 	if o.Asked.Sign() == 0 {
-		return Observed{}, fmt.Errorf("%q: nothing was asked, so nothing follows", cut(text))
+		return Observed{}, fmt.Errorf("%s: nothing was asked, so nothing follows", files.Quoted(text))
 	}
 	return o, nil
+}
+
+// mostSeen bounds how many observations are weighed together: what explains them
+// takes longer with each, and more say no more.
+const mostSeen = 24
+
+// ParseSeen reads several observations.
+func ParseSeen(texts []string) ([]Observed, error) {
+	var seen []Observed
+	for _, text := range texts {
+		o, err := ParseObserved(text)
+		if err != nil {
+			return nil, err
+		}
+		if seen = append(seen, o); len(seen) > mostSeen {
+			return nil, fmt.Errorf("%d observations are given; at most %d are weighed", len(texts), mostSeen)
+		}
+	}
+	return seen, nil
 }
 
 // measure reads a number and its unit: steps, degrees or turns, which are

@@ -34,7 +34,7 @@ func TestParseRatioRefuses(t *testing.T) {
 		}
 	}
 	for _, text := range []string{"1000001", "1:1000001", "0.0000001", "1000000.5:1"} {
-		want := fmt.Sprintf("the ratio %s is beyond 1000000:1", text)
+		want := fmt.Sprintf("the ratio %q is beyond 1000000:1", text)
 		if got, err := ParseRatio(text); err == nil || got.Geared() || err.Error() != want {
 			t.Errorf("ParseRatio(%q) = %v, error %v; want the error %s", text, got, err, want)
 		}

@@ -3,6 +3,7 @@ package motor
 import (
 	"math"
 	"math/big"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -164,6 +165,11 @@ func TestConnectionsByLeads(t *testing.T) {
 		m, _ := BuiltIn(name)
 		if got := len(m.Connections()); got != want {
 			t.Errorf("%s: %d connections, want %d", name, got, want)
+		}
+		for _, c := range m.Connections() {
+			if c.Word != "bipolar" && !slices.Contains(ConnectionWords, c.Word) {
+				t.Errorf("%s: %q, %s, is not among the words", name, c.Word, c.Name)
+			}
 		}
 	}
 	bare := Motor{Winding: Winding{Ends: [4]Lead{"1", "2", "3", "4"}}, PolePairs: 1}

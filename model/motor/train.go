@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
+
+	"coilwalk/model/files"
 )
 
 // Mesh is one gear driving another, by their tooth counts.
@@ -41,7 +43,7 @@ func ParseTrain(text string) (Train, error) {
 		t.Meshes = append(t.Meshes, m)
 	}
 	if len(t.Meshes) > mostMeshes {
-		return Train{}, fmt.Errorf("a train of %d meshes is more than %d", len(t.Meshes), mostMeshes)
+		return Train{}, fmt.Errorf("these are %d meshes; a train of at most %d is taken", len(t.Meshes), mostMeshes)
 	}
 	if t.Ratio().Cmp(big.NewRat(mostRatio, 1)) > 0 || t.Ratio().Cmp(big.NewRat(1, mostRatio)) < 0 {
 		return Train{}, fmt.Errorf("the train's ratio is beyond 1:%d; check the tooth counts", mostRatio)
@@ -54,10 +56,10 @@ func parseMesh(text string) (Mesh, error) {
 	a, errA := strconv.Atoi(strings.TrimSpace(driving))
 	b, errB := strconv.Atoi(strings.TrimSpace(driven))
 	if !ok || errA != nil || errB != nil {
-		return Mesh{}, fmt.Errorf("%q is no mesh; the teeth of the driving and the driven gear are wanted, as 9:32", cut(text))
+		return Mesh{}, fmt.Errorf("%s is no mesh; the teeth of the driving and the driven gear are wanted, as 9:32", files.Quoted(text))
 	}
 	if a < 1 || b < 1 || a > mostTeeth || b > mostTeeth {
-		return Mesh{}, fmt.Errorf("%q is no mesh; a gear has 1 to %d teeth", cut(text), mostTeeth)
+		return Mesh{}, fmt.Errorf("%s is no mesh; a gear has 1 to %d teeth", files.Quoted(text), mostTeeth)
 	}
 	return Mesh{Driving: a, Driven: b}, nil
 }
@@ -72,14 +74,14 @@ func ParseRatio(text string) (Train, error) {
 	a, okA := number(left)
 	b, okB := number(right)
 	if !okA || !okB || a.Sign() <= 0 || b.Sign() <= 0 {
-		return Train{}, fmt.Errorf("%q is no ratio; turns of the rotor to one of the shaft are wanted, as 64:1", cut(text))
+		return Train{}, fmt.Errorf("%s is no ratio; turns of the rotor to one of the shaft are wanted, as 64:1", files.Quoted(text))
 	}
 	ratio := a.Quo(a, b)
 	if ratio.Cmp(big.NewRat(1, 1)) < 0 {
 		ratio.Inv(ratio)
 	}
 	if ratio.Cmp(big.NewRat(mostRatio, 1)) > 0 {
-		return Train{}, fmt.Errorf("the ratio %s is beyond %d:1", cut(text), mostRatio)
+		return Train{}, fmt.Errorf("the ratio %s is beyond %d:1", files.Quoted(text), mostRatio)
 	}
 	return Train{Nominal: ratio}, nil
 }
@@ -92,14 +94,6 @@ func number(text string) (*big.Rat, bool) {
 		return nil, false
 	}
 	return new(big.Rat).SetString(text)
-}
-
-// cut shortens a text from outside for a message.
-func cut(text string) string {
-	if r := []rune(text); len(r) > 32 {
-		return string(r[:32]) + "…"
-	}
-	return text
 }
 
 // Ratio gives the turns of the rotor to one turn of the shaft, exact: the

@@ -40,7 +40,7 @@ func TestParseTrainRefuses(t *testing.T) {
 		"9:99999999999999999999": noMesh("9:99999999999999999999"), "9:32,\x1b:1": noMesh("\x1b:1"),
 		"0:32": teeth("0:32"), "9:0": teeth("9:0"), "-9:32": teeth("-9:32"), "9:-32": teeth("9:-32"), "-9:-32": teeth("-9:-32"),
 		"1001:9": teeth("1001:9"), "9:1001": teeth("9:1001"),
-		strings.Repeat("2:3,", 12) + "2:3": "a train of 13 meshes is more than 12",
+		strings.Repeat("2:3,", 12) + "2:3": "these are 13 meshes; a train of at most 12 is taken",
 		"1:1000,1:1000,1:2":                "the train's ratio is beyond 1:1000000; check the tooth counts",
 		"1000:1,1000:1,2:1":                "the train's ratio is beyond 1:1000000; check the tooth counts",
 	} {

@@ -97,14 +97,15 @@ func (q *Question) Check() error {
 		name        string
 		value       float64
 		least, most float64
+		unit        string
 	}{
-		{"the supply", q.Supply.Volts, 1e-3, 1e4}, {"the supply's resistance", q.Supply.Ohms, 0, 1e6}, {"the supply's limit", q.Supply.Limit, 0, 1e6},
-		{"the rate", q.Rate, 0, 1e6}, {"the duty", q.Duty, 0, 1}, {"the current", q.Current, 1e-6, 1e4}, {"the hold", q.Hold, 0, 1},
-		{"the series resistance", q.Series, 0, 1e6}, {"the ambient temperature", q.Ambient, -100, 200}, {"the time", q.For, 0, 1e10},
-		{"the logic level", q.Logic, 0, 1e3},
+		{"the supply", q.Supply.Volts, 1e-3, 1e4, " V"}, {"the supply's resistance", q.Supply.Ohms, 0, 1e6, " ohm"}, {"the supply's limit", q.Supply.Limit, 0, 1e6, " A"},
+		{"the rate", q.Rate, 0, 1e6, " rows/s"}, {"the duty", q.Duty, 0, 1, ""}, {"the current", q.Current, 1e-6, 1e4, " A"}, {"the hold", q.Hold, 0, 1, ""},
+		{"the series resistance", q.Series, 0, 1e6, " ohm"}, {"the ambient temperature", q.Ambient, -100, 200, " °C"}, {"the time", q.For, 0, 1e10, " s"},
+		{"the logic level", q.Logic, 0, 1e3, " V"},
 	} {
 		if !(part.value >= part.least && part.value <= part.most) {
-			return wrong(fmt.Sprintf("%s can not be %g", part.name, part.value), fmt.Sprintf("from %g to %g is wanted", part.least, part.most))
+			return wrong(fmt.Sprintf("%s can not be %g%s", part.name, part.value, part.unit), fmt.Sprintf("from %g to %g%s is wanted", part.least, part.most, part.unit))
 		}
 	}
 	_, err := q.coil()

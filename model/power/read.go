@@ -18,33 +18,22 @@ func ParsePart(text string) (float64, error) {
 		part /= 100
 	}
 	if err != nil || !(part >= 0 && part <= 1) {
-		return 0, &files.Complaint{What: fmt.Sprintf("%q is no part of a whole", text), Right: "from 0 to 100 % is wanted, as 30% or 0.3"}
+		return 0, &files.Complaint{What: fmt.Sprintf("%s is no part of a whole", files.Quoted(text)), Right: "from 0 to 100 % is wanted, as 30% or 0.3"}
 	}
 	return part, nil
-}
-
-// connectionWords name the connections of motor.Connections by the words that each
-// has in its name.
-var connectionWords = []struct{ word, within string }{
-	{"unipolar", "unipolar"}, {"half", "half a coil"}, {"series", "in series"}, {"parallel", "in parallel"}, {"parted", "parting the common"}, {"bipolar", "bipolar"},
 }
 
 // ConnectionNamed finds a connection of a motor: unipolar, half, series, parallel,
 // parted (of a 5-lead motor), or bipolar where there is but one such.
 func ConnectionNamed(m motor.Motor, word string) (motor.Connection, error) {
 	var can []string
-	for _, w := range connectionWords {
-		for _, c := range m.Connections() {
-			if !strings.Contains(c.Name, w.within) || w.word == "bipolar" && c.Name != "bipolar" {
-				continue
-			}
-			if w.word == word {
-				return c, nil
-			}
-			can = append(can, w.word)
+	for _, c := range m.Connections() {
+		if c.Word == word {
+			return c, nil
 		}
+		can = append(can, c.Word)
 	}
-	return motor.Connection{}, &files.Complaint{What: fmt.Sprintf("%s can not be connected as %q", m.Title, word), Right: "it can be " + strings.Join(can, ", ")}
+	return motor.Connection{}, &files.Complaint{What: fmt.Sprintf("%s can not be connected as %s", m.Title, files.Quoted(word)), Right: "it can be " + strings.Join(can, ", ")}
 }
 
 // Connect takes another connection; a current that was its rating becomes the new

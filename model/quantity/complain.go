@@ -86,8 +86,7 @@ func (k *kind) list() string {
 			names = append(names, u.name)
 		}
 	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return files.Either(names)
 }
 
 // one gives the dimension with its article.

@@ -7,6 +7,8 @@ import (
 	"unicode"
 
 	"pgregory.net/rapid"
+
+	"coilwalk/testdata/bounds"
 )
 
 // drawn gives any value that can be read in a unit.
@@ -130,6 +132,11 @@ func FuzzParse(f *testing.F) {
 		f.Add(c.text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		bounds.Hold(t, len(text), 4<<20, 10_000, func() {
+			for _, p := range every {
+				_, _ = p.parse(text)
+			}
+		})
 		for _, p := range every {
 			q, err := p.parse(text)
 			if err != nil {

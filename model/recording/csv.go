@@ -71,6 +71,9 @@ func (r *Reader) startCSV(w *window, o Options) error {
 			r.Channels = append(r.Channels, Channel{Name: t})
 		}
 	}
+	if len(c.columns) == 0 {
+		return w.complaint(w.end-len(below), "its columns tell the time and count the samples, and none is a channel", "a column a channel is wanted beside them")
+	}
 	c.width = len(titles)
 	c.places = make([]int8, len(titles))
 	for i := range c.places {

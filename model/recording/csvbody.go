@@ -32,16 +32,17 @@ type csv struct {
 }
 
 func (c *csv) watch(channels []int) {
-	old, was := c.sample, append([]int8(nil), c.places...)
+	was := make([]int8, len(channels))
+	for k, n := range channels {
+		was[k] = c.places[c.columns[n]]
+	}
 	for i := range c.places {
 		c.places[i] = -1
 	}
-	c.sample = Sample{At: old.At}
 	for k, n := range channels {
 		c.places[c.columns[n]] = int8(k)
-		c.sample.take(old, was[c.columns[n]], k)
 	}
-	c.last = c.sample
+	c.sample, c.last = c.sample.as(was), c.last.as(was)
 }
 
 func (c *csv) until() int64 { return c.sample.At }
@@ -177,7 +178,7 @@ func (c *csv) level(i int) error {
 func (c *csv) wrong(column int, what, right string) error {
 	at := c.at
 	for range column {
-		at += bytes.IndexByte(c.buf[at:], c.by) + 1
+		at += outside(c.buf[at:], c.by) + 1
 	}
 	for c.buf[at] == ' ' {
 		at++

@@ -8,6 +8,8 @@ import (
 	"bufio"
 	"bytes"
 	"compress/gzip"
+	"errors"
+	"fmt"
 	"io"
 	"os"
 	"strings"
@@ -36,6 +38,9 @@ var (
 	zstdMark = []byte{0x28, 0xb5, 0x2f, 0xfd}
 )
 
+// longestWindow is how much, in bytes, is held at most to unpack a file.
+const longestWindow = 32 << 20
+
 // openSource opens a file, or stdin for "-", and unpacks it when it is packed.
 func openSource(name string, stdin io.Reader) (*source, error) {
 	s := &source{name: files.Called(name), read: new(atomic.Int64)}
@@ -58,7 +63,7 @@ func openSource(name string, stdin io.Reader) (*source, error) {
 		}
 		s.Reader = z
 	case bytes.HasPrefix(head, zstdMark):
-		z, err := zstd.NewReader(b, zstd.WithDecoderConcurrency(1), zstd.WithDecoderMaxMemory(32<<20))
+		z, err := zstd.NewReader(b, zstd.WithDecoderConcurrency(1), zstd.WithDecoderMaxMemory(longestWindow))
 		if err != nil {
 			return nil, s.broken(err)
 		}
@@ -71,6 +76,12 @@ func openSource(name string, stdin io.Reader) (*source, error) {
 
 // broken is the complaint about a file that ends badly or is packed badly.
 func (s *source) broken(err error) error {
+	switch {
+	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF): // within what stands before the packed text
+		return &files.Complaint{File: s.name, What: "the packed file was cut off before anything could be unpacked", Right: "record or copy it anew"}
+	case errors.Is(err, zstd.ErrWindowSizeExceeded), errors.Is(err, zstd.ErrDecoderSizeExceeded):
+		return &files.Complaint{File: s.name, What: fmt.Sprintf("it is packed so that more than %d MB have to be held to unpack it", longestWindow>>20), Right: "pack it anew, with a common level"}
+	}
 	what := strings.TrimPrefix(err.Error(), "read "+s.name+": ")
 	if pathError, ok := err.(*os.PathError); ok {
 		what = pathError.Err.Error()

@@ -5,10 +5,10 @@ import (
 	"errors"
 	"io"
 	"testing"
-	"time"
 
 	"coilwalk/model/files"
 	"coilwalk/model/recording"
+	"coilwalk/testdata/bounds"
 )
 
 // whole is all that a reader gives of a recording.
@@ -61,10 +61,16 @@ func readAll(tb testing.TB, in io.Reader, o recording.Options) (w whole, complai
 	}
 }
 
-// soon fails when reading a text hangs.
+// What reading a text may ask for: windows of a size of their own, tables of
+// identifiers, and of each byte a sample at most, in a slice that grows.
+const (
+	readBase    = 64 << 20
+	readPerByte = 2000
+)
+
+// soon fails when reading a text hangs, or takes too much memory.
 func soon(tb testing.TB, text []byte, o recording.Options) (w whole, complaint *files.Complaint) {
 	tb.Helper()
-	watchdog := time.AfterFunc(20*time.Second, func() { panic("reading hangs") })
-	defer watchdog.Stop()
-	return readAll(tb, bytes.NewReader(text), o)
+	bounds.Hold(tb, len(text), readBase, readPerByte, func() { w, complaint = readAll(tb, bytes.NewReader(text), o) })
+	return w, complaint
 }

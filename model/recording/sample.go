@@ -17,15 +17,19 @@ type Sample struct {
 	Unknown uint32 // 1 where it is neither high nor low: x, z, or not yet told
 }
 
-// take gives bit k the level that bit was has in another sample; −1 is a channel
-// whose level is not known.
-func (s *Sample) take(old Sample, was int8, k int) {
-	if was < 0 {
-		s.Unknown |= 1 << k
-		return
+// as gives a sample as it is for other channels: was is the bit that each of them
+// had, −1 for a channel whose level is not known.
+func (s Sample) as(was []int8) Sample {
+	to := Sample{At: s.At}
+	for k, bit := range was {
+		if bit < 0 {
+			to.Unknown |= 1 << k
+			continue
+		}
+		to.High |= s.High >> bit & 1 << k
+		to.Unknown |= s.Unknown >> bit & 1 << k
 	}
-	s.High |= old.High >> was & 1 << k
-	s.Unknown |= old.Unknown >> was & 1 << k
+	return to
 }
 
 // MostChannels is how many channels can be watched at once.
@@ -86,10 +90,17 @@ func Open(name string, stdin io.Reader, o Options) (*Reader, error) {
 
 func (r *Reader) start(o Options) error {
 	w := newWindow(r.source)
-	if err := w.fill(); err != nil && err != io.EOF {
+	err, head := w.fill(), []byte(nil)
+	for err == nil {
+		if head = bytes.TrimLeft(w.rest(), "\ufeff \t\r\n"); len(head) > 0 {
+			break
+		}
+		w.at = w.end // blank lines, as many as there are
+		err = w.fill()
+	}
+	if err != nil && err != io.EOF {
 		return err
 	}
-	head := bytes.TrimLeft(w.rest(), "\ufeff \t\r\n")
 	switch {
 	case len(head) == 0 && r.source.cutOff:
 		return &files.Complaint{File: r.source.name, What: "the packed file was cut off before anything could be unpacked", Right: "record or copy it anew"}
@@ -100,25 +111,24 @@ func (r *Reader) start(o Options) error {
 	case head[0] == '$':
 		return r.startVCD(w)
 	}
-	if line, column, bad := notText(head); bad {
-		return &files.Complaint{File: r.source.name, Line: line, Column: column, What: "this is no text", Right: "a recording of pins is wanted, VCD or CSV; export it as one of these"}
+	if at := notText(head); at >= 0 {
+		return w.complaint(w.end-len(head)+at, "this is no text", "a recording of pins is wanted, VCD or CSV; export it as one of these")
 	}
 	return r.startCSV(w, o)
 }
 
-// notText finds the first byte that no text has.
-func notText(head []byte) (line, column int, bad bool) {
+// notText gives the place of the first byte that no text has; −1 without one.
+func notText(head []byte) int {
 	const looked = 4096 // bytes; a letter may be cut at the end of them
 	head = head[:min(len(head), looked)]
 	for i := 0; i < len(head); {
 		letter, size := utf8.DecodeRune(head[i:])
 		if letter == 0 || letter == utf8.RuneError && size == 1 && i < len(head)-utf8.UTFMax {
-			before := head[:i]
-			return 1 + bytes.Count(before, []byte("\n")), i - bytes.LastIndexByte(before, '\n'), true
+			return i
 		}
 		i += size
 	}
-	return 0, 0, false
+	return -1
 }
 
 // Like says whether a text may be a recording: a VCD by its first mark, a CSV
@@ -156,9 +166,16 @@ func (r *Reader) Notes() []string {
 // Name gives the file's name for messages.
 func (r *Reader) Name() string { return r.source.name }
 
-// Progress gives how many bytes of the file have been read, and how many it
-// has; 0 where nobody can know. It may be asked from beside the reading.
-func (r *Reader) Progress() (read, total int64) { return r.source.read.Load(), r.source.total }
+// Progress gives how many bytes of the file have been read, and how many it had
+// when it was opened; 0 where nobody can know. It may be asked from beside the
+// reading. A file that grows meanwhile counts as read to its end.
+func (r *Reader) Progress() (read, total int64) {
+	read, total = r.source.read.Load(), r.source.total
+	if total > 0 {
+		read = min(read, total)
+	}
+	return read, total
+}
 
 // Close lets the file go.
 func (r *Reader) Close() {

@@ -53,16 +53,27 @@ func (v *vcd) prepare(channels int) {
 	v.index()
 }
 
+// watch takes what was read ahead along: levels that are not told yet, and samples
+// that are not given.
 func (v *vcd) watch(channels []int) {
-	old, was := v.sample, append([]int8(nil), v.places...)
+	was := make([]int8, len(channels))
+	for k, c := range channels {
+		was[k] = v.places[c]
+	}
 	v.prepare(len(v.places))
-	v.sample = Sample{At: old.At}
 	for k, c := range channels {
 		v.places[c] = int8(k)
-		v.sample.take(old, was[c], k)
 	}
-	v.told = v.sample
 	v.index()
+	v.sample, v.told = v.sample.as(was), v.told.as(was)
+	left := v.queue[:0]
+	for _, s := range v.queue[v.given:] {
+		s = s.as(was)
+		if n := len(left); n == 0 || s.High != left[n-1].High || s.Unknown != left[n-1].Unknown {
+			left = append(left, s)
+		}
+	}
+	v.queue, v.given = left, 0
 }
 
 // index fills the short cuts to lines of one bit.
@@ -149,6 +160,8 @@ func (v *vcd) scan(into []Sample, n int) (int, error) {
 				if err := v.zeros(i); err != nil {
 					return n, err
 				}
+				i = end // there is nothing but zeros, so they are looked at once
+				continue
 			}
 			i++
 			continue
@@ -236,14 +249,15 @@ func (v *vcd) oddTime(from int, at int64) (next int, err error) {
 	end := v.wordEnd(from)
 	word := string(v.buf[from:end])
 	notDigits := strings.Trim(word[1:], "0123456789") != ""
-	back := v.hasTime && at < v.sample.At
+	great := len(word) > 1+mostDigits // then at means nothing
+	back := v.hasTime && at < v.sample.At && !great
 	switch {
 	case v.cut(end) && (len(word) == 1 || notDigits || back):
 		v.cutOff()
 		return end, nil
 	case len(word) == 1 || notDigits:
 		return 0, v.complaint(from, fmt.Sprintf("%q is no time", word), "# and a whole number are wanted")
-	case len(word) > 1+mostDigits:
+	case great:
 		return 0, v.complaint(from, fmt.Sprintf("the time %s is too great", word), "at most 18 digits are read")
 	case back:
 		return 0, v.complaint(from, fmt.Sprintf("time goes back, from #%d to %s", v.sample.At, word), "the times of a recording rise")

@@ -20,7 +20,7 @@ type piece struct {
 	size    int
 	samples []Sample // in each, Unknown are the bits that this piece has not told yet
 	until   int64    // its last time
-	plain   bool     // it holds nothing but the two kinds of lines
+	plain   bool     // it holds nothing but the two kinds of lines, and at least one sample
 }
 
 const (
@@ -55,7 +55,7 @@ func (v *vcd) fast() error {
 	v.together()
 	for i := range v.pieces {
 		p := &v.pieces[i]
-		if p.plain && !v.comment && !v.vector && (!v.hasTime || len(p.samples) == 0 || p.samples[0].At >= v.sample.At) {
+		if p.plain && !v.comment && !v.vector && (!v.hasTime || p.samples[0].At >= v.sample.At) {
 			v.join(p)
 			v.at += p.size
 			continue
@@ -91,10 +91,19 @@ func (v *vcd) together() {
 	}
 	close(next)
 	var wait sync.WaitGroup
+	fault := make(chan any, 1)
 	for range min(len(v.pieces), runtime.GOMAXPROCS(0)) {
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
+			defer func() { // a fault of ours is the caller's to see
+				if r := recover(); r != nil {
+					select {
+					case fault <- r:
+					default:
+					}
+				}
+			}()
 			for p := range next {
 				if p.plain {
 					p.read(&v.one, &v.two)
@@ -103,6 +112,11 @@ func (v *vcd) together() {
 		}()
 	}
 	wait.Wait()
+	select {
+	case r := <-fault:
+		panic(r)
+	default:
+	}
 }
 
 // join puts what a piece tells behind what is known.

@@ -21,7 +21,7 @@ type window struct {
 	before int // letters of buf's first line that stand before it
 	over   bool
 
-	noted       int // a byte of buf whose place may be wanted later; −1 for none
+	noted       int // a byte of buf whose place will be wanted later; −1 for none
 	notedLine   int // its place, once it has been left behind
 	notedColumn int
 
@@ -31,9 +31,10 @@ type window struct {
 
 // filled is a buffer that was read ahead, behind what was carried over to it.
 type filled struct {
-	buf []byte
-	n   int
-	err error
+	buf   []byte
+	n     int
+	err   error
+	fault any // of ours, found while reading; nil without one
 }
 
 const (
@@ -58,12 +59,17 @@ func (w *window) readAhead() {
 	w.ahead = make(chan filled, 1)
 	spare, carry, ahead := w.spare, w.buf[w.end:w.filled], w.ahead
 	go func() {
+		defer func() { // a fault of ours is the caller's to see
+			if r := recover(); r != nil {
+				ahead <- filled{fault: r}
+			}
+		}()
 		if need := max(windowSize, 2*len(carry)+slack); len(spare) < need {
 			spare = make([]byte, need)
 		}
 		n := copy(spare, carry)
 		more, err := w.source.readFull(spare[n : len(spare)-slack])
-		ahead <- filled{spare, n + more, err}
+		ahead <- filled{buf: spare, n: n + more, err: err}
 	}()
 }
 
@@ -107,13 +113,9 @@ func (w *window) fill() error {
 // note keeps a place that may be wanted when its lines have been left behind.
 func (w *window) note(i int) { w.noted = i }
 
-// notedPlace gives the line and column of what was noted.
-func (w *window) notedPlace() (line, column int) {
-	if w.noted >= 0 {
-		return w.place(w.noted)
-	}
-	return w.notedLine, w.notedColumn
-}
+// notedPlace gives the line and column of what was noted, once it has been left
+// behind.
+func (w *window) notedPlace() (line, column int) { return w.notedLine, w.notedColumn }
 
 // leave counts the lines that are left behind.
 func (w *window) leave(text []byte) {
@@ -136,9 +138,11 @@ func (w *window) leave(text []byte) {
 func (w *window) take() (f filled) {
 	switch {
 	case w.over:
-		f = filled{w.buf, copy(w.buf, w.buf[w.at:w.filled]), io.EOF}
+		f = filled{buf: w.buf, n: copy(w.buf, w.buf[w.at:w.filled]), err: io.EOF}
 	case w.ahead != nil:
-		f = <-w.ahead
+		if f = <-w.ahead; f.fault != nil {
+			panic(f.fault)
+		}
 		w.ahead, w.spare = nil, w.buf
 	default:
 		n := copy(w.buf, w.buf[w.at:w.filled])
@@ -146,7 +150,7 @@ func (w *window) take() (f filled) {
 			w.buf = append(w.buf[:n:n], make([]byte, len(w.buf)+slack)...)
 		}
 		more, err := w.source.readFull(w.buf[n : len(w.buf)-slack])
-		f = filled{w.buf, n + more, err}
+		f = filled{buf: w.buf, n: n + more, err: err}
 	}
 	w.buf = f.buf
 	return f

@@ -11,9 +11,10 @@ import (
 // they ask for another. Beside the time: evaluations of the equations, and the
 // error of the angle at the end against a run at 1e-13.
 
-func BenchmarkTwoPhases(b *testing.B) {
+func BenchmarkBudgetTwoPhases(b *testing.B) {
 	p := smallMotor(b)
 	second(b, &p)
+	b.ReportMetric(3.5e6, "allowed-ns")
 }
 
 // The same with all that can be on: dry friction, detent, a sample each
@@ -25,10 +26,11 @@ func BenchmarkTwoPhasesWatched(b *testing.B) {
 }
 
 // Four half-coils coupled by 0.98 behind sinks and clamps, with dry friction.
-func BenchmarkUnipolar(b *testing.B) {
+func BenchmarkBudgetUnipolar(b *testing.B) {
 	p := unipolarMotor(b)
 	p.Friction = 2e-4
 	second(b, &p)
+	b.ReportMetric(78e6, "allowed-ns")
 }
 
 // The leakage is what bounds the steps: 0.98 → 0.998 makes it a tenth.

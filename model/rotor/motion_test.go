@@ -247,6 +247,51 @@ func TestWatch(t *testing.T) {
 	advance(t, m, 0.02)
 }
 
+// What may be evaluated is not gone beyond by a step: with nothing left the motion
+// stands, and with a little it ends before its time.
+func TestALimitEndsTheMotion(t *testing.T) {
+	p := smallMotor(t)
+	m := begun(&p, 0, bRow)
+	before := m.State()
+	m.Limit(0)
+	if s := advance(t, m, 0.01); s != before {
+		t.Errorf("without any work it went on to %+v", s)
+	}
+	if _, ok, err := m.Settle(bRow, 1); ok || err != nil || m.State() != before {
+		t.Errorf("without any work it settles: %t, %v, %+v", ok, err, m.State())
+	}
+	done := m.Work().Evaluations
+	m.Limit(30)
+	if s := advance(t, m, 0.01); s.Seconds <= 0 || s.Seconds >= 0.01 || m.Work().Evaluations-done > 30+15 { // a step and its interpolant
+		t.Errorf("with 30 evaluations it went on to %g s with %d", s.Seconds, m.Work().Evaluations-done)
+	}
+	m.Start(State{})
+	m.Energise(bRow)
+	if s := advance(t, m, 0.01); s.Seconds != 0.01 {
+		t.Errorf("started anew it ends at %g s", s.Seconds)
+	}
+}
+
+// The longest step is less than a period of the fastest swing that there can be,
+// whatever row is on and wherever the rotor is, and more than half of one: with a
+// detent as strong as the field that stiffens the swing most.
+func TestTheLongestStepIsWithinASwing(t *testing.T) {
+	for _, detent := range []float64{0, 0.2, 1, 5} {
+		p := smallMotor(t)
+		p.Detent, p.DetentShift = detent*p.OnePhase(), 180
+		stiffest := 0.0
+		for k := range int64(8) {
+			for deg := range 360 {
+				stiffest = max(stiffest, p.Machine().Stiffness(sequence.Half.Order().Row(k).Field(), float64(deg)))
+			}
+		}
+		period := 2 * math.Pi / p.RingRadians(stiffest)
+		if m := NewMotion(&p); m.calmest >= period || m.calmest <= period/2 {
+			t.Errorf("a detent of %g T1: steps of up to %g s, and a period of %g s", detent, m.calmest, period)
+		}
+	}
+}
+
 // A plant that can not be is said so by Advance and Settle.
 func TestUnfitPlant(t *testing.T) {
 	p := smallMotor(t)

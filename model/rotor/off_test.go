@@ -18,6 +18,9 @@ func TestCoilsOff(t *testing.T) {
 		t.Helper()
 		all := SwitchedOff(p, mode)
 		got := all[row-1].Degrees
+		if all[row-1].Row != row {
+			t.Errorf("%s: row %d is called row %d", mode.Name, row, all[row-1].Row)
+		}
 		if len(got) != len(want) {
 			t.Fatalf("%s row %d: %v, want %v", mode.Name, row, got, want)
 		}

@@ -44,6 +44,17 @@ type Load struct {
 // rounding error, and explicit steps go as its time constant.
 const mostCoupled = 0.9999
 
+// mostSupply, in V, is far beyond what a stage or a winding bears.
+const mostSupply = 1e4
+
+// mostConstant, in N·m/√W at the rotor, is far beyond what a winding holds at a watt
+// of copper loss: small ones hold some hundredths.
+const mostConstant = 10
+
+// mostRing, in Hz, is far beyond what any rotor swings at: small ones do at some
+// hundred.
+const mostRing = 20e3
+
 // Check says what keeps the figures from being a machine.
 func (p *Plant) Check() error {
 	wrong := func(what, right string) error { return &files.Complaint{What: what, Right: right} }
@@ -79,6 +90,17 @@ func (p *Plant) Check() error {
 		if figure.value < 0 || figure.value == 0 && !figure.zero {
 			return wrong(fmt.Sprintf("the %s can not be %g", figure.name, figure.value), "a number above zero is wanted")
 		}
+	}
+	if p.Supply > mostSupply {
+		return wrong(fmt.Sprintf("the supply voltage can not be %g V", p.Supply), fmt.Sprintf("at most %g V is wanted", float64(mostSupply)))
+	}
+	if ring := p.RingRadians(1) / (2 * math.Pi); ring > mostRing {
+		return wrong(fmt.Sprintf("with a torque of %.3g N·m on an inertia of %.3g kg·m² at the rotor it would swing at %.3g Hz", p.OnePhase(), p.TotalInertia(), ring),
+			"that of a small motor does at some hundred: look at the units of holding torque and inertia")
+	}
+	if constant := p.OnePhase() / (p.Current * math.Sqrt(p.Resistance)); p.Resistance > 0 && constant > mostConstant {
+		return wrong(fmt.Sprintf("a winding of %.3g ohm that holds %.3g N·m at the rotor with %.3g A can not be: a watt would hold %.3g N·m", p.Resistance, p.OnePhase(), p.Current, constant),
+			"that of a small motor holds some hundredths: look at the unit of holding torque")
 	}
 	if p.Play > 0 && p.Load.Inertia == 0 {
 		return wrong("a load without inertia has no motion of its own in the play of a train", "give its inertia, or no play")
@@ -127,6 +149,13 @@ func (p *Plant) RingRadians(stiffness float64) float64 {
 func (p *Plant) Field(row sequence.Row) sequence.Field {
 	i := p.Currents(row)
 	return sequence.Field{A: (i[0] - i[2]) / p.Current, B: (i[1] - i[3]) / p.Current}
+}
+
+// adrift says whether a load that is the same everywhere is more than a row holds
+// anywhere: to run that would be to spin it up for as long as it is looked at.
+func (p *Plant) adrift(row sequence.Row) bool {
+	_, balance := p.Machine().Rest(p.Field(row), Position{})
+	return balance == Adrift && p.Load.Gravity == 0
 }
 
 // Currents gives the coil currents of a row in ampere, once they are steady and

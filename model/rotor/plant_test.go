@@ -26,8 +26,13 @@ func TestCheck(t *testing.T) {
 		"load friction": func(p *Plant) { p.Load.Friction = -1e-9 },
 		"coupled":       func(p *Plant) { p.Coupling = 1 },
 		"no number":     func(p *Plant) { p.Load.Torque = math.NaN() },
-		"finite":        func(p *Plant) { p.Damping = math.Inf(1) },
-		"bipolar":       func(p *Plant) { p.Drive = sequence.Bipolar },
+		"10000 V":       func(p *Plant) { p.Supply = 10_001 },
+		"swing at": func(p *Plant) {
+			p.Inertia, p.Load.Inertia, p.Play = p.OnePhase()*float64(p.PolePairs)*1e-11, 0, 0
+		},
+		"a watt":  func(p *Plant) { p.FluxConstant, p.Inertia = 1e3*p.FluxConstant, 1e3*p.Inertia },
+		"finite":  func(p *Plant) { p.Damping = math.Inf(1) },
+		"bipolar": func(p *Plant) { p.Drive = sequence.Bipolar },
 	} {
 		p := everything(t, "darlington", sequence.Unipolar)
 		spoil(&p)
@@ -95,5 +100,20 @@ func TestStaticsOfAPlant(t *testing.T) {
 	}
 	if got := p.RingRadians(-1); got != 0 {
 		t.Errorf("rings at %g rad/s on a hill", got)
+	}
+}
+
+// What a winding holds at a watt is T1/(I·√R), by arithmetic: 16 pole pairs with
+// 0.1 N·m to an ampere on 0.01 ohm make 1 N·m/√W, twenty times as much flux 20.
+func TestTorqueAtAWatt(t *testing.T) {
+	for _, c := range []struct {
+		perAmp, ohms float64
+		right        bool
+	}{{0.1, 0.01, true}, {0.95, 0.01, true}, {1.05, 0.01, false}, {2, 0.01, false}, {95, 100, true}, {105, 100, false}} {
+		p := smallMotor(t)
+		p.FluxConstant, p.Resistance, p.Inertia = c.perAmp/16, c.ohms, 1e-3
+		if err := p.Check(); (err == nil) != c.right {
+			t.Errorf("%g N·m/A on %g ohm: %v", c.perAmp, c.ohms, err)
+		}
 	}
 }

@@ -65,6 +65,61 @@ func TestAnImpactKeepsTheMomentum(t *testing.T) {
 	})
 }
 
+// Drag brakes the rotor only. Where that pulls it off a load that runs on, it slows
+// as e^(−B·t/J) by itself, and the load does not; where the load has to pull it along
+// both slow as e^(−B·t/(J + J′)). What holds at the start needs no event. (The
+// textbook decay, at the end of the play and off it.)
+func TestDragPartsRotorAndLoad(t *testing.T) {
+	for _, way := range []float64{1, -1} {
+		p := playing(t)
+		p.Stage = stage(t, "current")
+		const w, seconds = 100.0, 1e-3
+		half := p.Play / 2 * 4 * 16
+		for _, c := range []struct{ side, load, inertia float64 }{{1, 1, p.Inertia}, {-1, math.Exp(-p.Damping * seconds / 5e-7), 5e-7}} {
+			m := coasting(&p, way*w, way*c.side*half, way*w)
+			s := advance(t, m, seconds)
+			rotor := math.Exp(-p.Damping * seconds / c.inertia)
+			if !near(s.Speed, way*w*rotor, 1e-8*w) || !near(s.LoadSpeed, way*w*c.load, 1e-8*w) || m.Work().Events != 0 {
+				t.Errorf("from a lead of %g°: %.8f and %.8f rad/s after %d events, want %.8f and %.8f", way*c.side*half, s.Speed, s.LoadSpeed, m.Work().Events, way*w*rotor, way*w*c.load)
+			}
+		}
+	}
+}
+
+// A load thrown up in the gap comes down as a stone does, v − T/J·t, and turning
+// round is no event where no friction could hold it. (Free fall; by hand, all of it
+// at the rotor: 4e-4 N·m on 3e-7 kg·m².)
+func TestALoadThrownUpComesDown(t *testing.T) {
+	p := playing(t)
+	p.Load.Torque = 4 * 4e-4
+	const fall = 4e-4 / 3e-7
+	m := coasting(&p, 0, 50, 2)
+	for _, at := range []float64{0.5e-3, 1.5e-3, 2.5e-3} {
+		s := advance(t, m, at)
+		up := (2*at - fall*at*at/2) * 16 * 180 / math.Pi
+		if !near(s.LoadSpeed, 2-fall*at, 1e-9) || !near(s.Lead, 50-up, 1e-7) || s.Speed != 0 {
+			t.Errorf("after %g s: %.9f rad/s, %.7f° behind", at, s.LoadSpeed, s.Lead)
+		}
+	}
+	if n := m.Work().Events; n != 0 {
+		t.Errorf("%d events", n)
+	}
+}
+
+// A rotor at its rest has not come to rest while a load is on its way through the
+// gap to strike it; with one that floats there it has.
+func TestALoadOnItsWayIsNoRest(t *testing.T) {
+	p := playing(t)
+	p.Stage = stage(t, "current")
+	for load, rests := range map[float64]bool{0: true, 1: false, -1: false} {
+		m := coasting(&p, 0, 0, load)
+		m.Energise(aRow)
+		if _, ok, err := m.Settle(aRow, 1e-3); ok != rests || err != nil {
+			t.Errorf("a load at %g rad/s: at rest %t, %v", load, ok, err)
+		}
+	}
+}
+
 // stepped is the two bodies once more, in small even steps: each pushed by its own
 // torque, made one at a contact, and parted when it pulls. No currents: a spring of
 // the detent and loads are what moves them.

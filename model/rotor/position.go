@@ -30,12 +30,19 @@ func (p Position) Rotor(polePairs int) float64 {
 	return (float64(p.Pitch)*360 + p.Deg) / float64(polePairs)
 }
 
+// InTurn gives the electrical angle within a turn of the rotor, 0 ≤ angle < 360 to
+// each pole pair; exact however many turns there are.
+func (p Position) InTurn(polePairs int) float64 {
+	n := int64(polePairs)
+	return float64(((p.Pitch%n)+n)%n)*360 + p.Deg
+}
+
 // Turns parts the rotor angle into whole turns and the angle within the turn,
 // 0 ≤ within < 360 degrees; exact however many turns there are.
 func (p Position) Turns(polePairs int) (whole int64, within float64) {
 	n := int64(polePairs)
 	rest := ((p.Pitch % n) + n) % n
-	within = (float64(rest)*360 + p.Deg) / float64(polePairs)
+	within = p.InTurn(polePairs) / float64(polePairs)
 	return (p.Pitch - rest) / n, min(within, math.Nextafter(360, 0))
 }
 

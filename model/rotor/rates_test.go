@@ -108,6 +108,56 @@ func TestCurveAgreesWithTheSweep(t *testing.T) {
 	}
 }
 
+// Over the holes of a resonance rates start again, and a turning motor follows at
+// least those: the curve looks there too.
+func TestCurveGoesOverTheHoles(t *testing.T) {
+	p := plantOf(t, "hybrid-4", "current")
+	p.Detent = 0
+	p.Damping = 2 * 0.05 * p.TotalInertia() * p.RingRadians(math.Sqrt2)
+	points, ok := Curve(p, sequence.Full, []float64{0}, nil)
+	if !ok || points[0].StartStop < 195 || points[0].StartStop > 275 || points[0].PullOut < 600 {
+		t.Errorf("%+v, %t", points, ok)
+	}
+}
+
+// A motor that can not be starts at no rate, and runs at none.
+func TestTrialsOfAPlantThatCanNotBe(t *testing.T) {
+	p := smallMotor(t)
+	p.Inertia = 0
+	trials := NewTrials(p, sequence.Half)
+	if trials.Err() == nil || trials.Start(10) || trials.Count != 0 {
+		t.Errorf("without inertia it starts: %v, %d trials", trials.Err(), trials.Count)
+	}
+	if _, ok := trials.Running(10); ok {
+		t.Error("without inertia it runs")
+	}
+}
+
+// A start is given up where the rotor is more than a cycle and a half behind: one
+// that has no time to move is with the 13th half step, 585°.
+func TestAHopelessStartIsGivenUp(t *testing.T) {
+	trials := NewTrials(smallMotor(t), sequence.Half)
+	if trials.Start(1e6) {
+		t.Fatal("it starts at a million rows a second")
+	}
+	if at := trials.motion.State().Seconds; !near(at, 13e-6, 1e-12) {
+		t.Errorf("given up after %g s", at)
+	}
+}
+
+// A start is tried from each row of the first quarter cycle, and each counts; so
+// does each change of rate.
+func TestTrialsAreCounted(t *testing.T) {
+	trials := NewTrials(smallMotor(t), sequence.Half)
+	if !trials.Start(50) || trials.Count != 2 {
+		t.Errorf("%d trials for a start from two rows", trials.Count)
+	}
+	run, ok := trials.Running(50)
+	if _, follows := trials.To(run, 60); !ok || !follows || trials.Count != 4 {
+		t.Errorf("%d trials with a run and a change of rate, %t", trials.Count, ok)
+	}
+}
+
 func TestSweepCanBeStopped(t *testing.T) {
 	asked := 0
 	r, ok := NewTrials(plantOf(t, "vent-flap", "darlington"), sequence.Half).Follow(Sweep{}, func(float64) bool { asked++; return asked < 5 })
@@ -144,7 +194,37 @@ func TestResponseToOneRow(t *testing.T) {
 	}
 }
 
-// Pull-in and pull-out over 16 loads of the motor that the explorer opens on.
+// What the motor can not hold at all is told at once: run in time, the load would
+// spin it up to any speed, and take as long as one cares to look (500 N·m took a
+// minute). A load just below is run, and held.
+func TestLoadBeyondTheHold(t *testing.T) {
+	half := sequence.Half.Order()
+	for _, share := range []float64{0.6, 1.01, -1.01, 5e4} {
+		p := plantOf(t, "vent-flap", "darlington")
+		p.Detent, p.Friction, p.Load.Torque = 0, 0, share*p.OnePhase()*p.Field(half.Row(0)).Strength()*p.Ratio
+		adrift := math.Abs(share) > 1
+		r, err := Respond(p, half.Row(0), half.Row(1), ResponseSeconds(p))
+		if err != nil || r.Adrift != adrift || (len(r.Times) == 0) != adrift {
+			t.Errorf("%g of the hold: adrift %t, %d points, %v", share, r.Adrift, len(r.Times), err)
+		}
+		trials := NewTrials(p, sequence.Half)
+		if held := trials.held[0].Seconds >= 0; held == adrift || trials.Err() != nil {
+			t.Errorf("%g of the hold: its first row holds it: %t, %v", share, held, trials.Err())
+		}
+		if !adrift {
+			continue
+		}
+		if rates, ok := trials.Follow(Sweep{}, nil); !ok || rates.StartStop != 0 || rates.PullOut != 0 {
+			t.Errorf("%g of the hold: it follows %+v", share, rates)
+		}
+		if r, err := Reverse(p, 1, sequence.Half, 500); err != nil || !r.Before {
+			t.Errorf("%g of the hold: it is turned round: %+v, %v", share, r, err)
+		}
+	}
+}
+
+// Pull-in and pull-out over 16 loads of the motor that the explorer opens on: at
+// most 1 s.
 func BenchmarkBudgetCurve16(b *testing.B) {
 	p := plantOf(b, "vent-flap", "darlington")
 	loads := make([]float64, 16)
@@ -154,4 +234,5 @@ func BenchmarkBudgetCurve16(b *testing.B) {
 	for b.Loop() {
 		Curve(p, sequence.Half, loads, nil)
 	}
+	b.ReportMetric(1e9, "allowed-ns")
 }

@@ -16,6 +16,7 @@ type Response struct {
 	Times     []float64
 	Degrees   []float64 // electrical, from the old rest, at these times
 	Rest      Position
+	Adrift    bool // the load is more than the first row holds: it does not rest, and the rest is not known
 }
 
 // What is looked at of a response.
@@ -28,6 +29,9 @@ const (
 // Respond lets the rotor rest on one row, energises the next, and watches it for
 // some seconds.
 func Respond(p Plant, from, to sequence.Row, seconds float64) (r Response, err error) {
+	if r.Adrift = p.adrift(from); r.Adrift {
+		return r, p.Check()
+	}
 	m := NewMotion(&p)
 	deg, _ := from.Field().Degrees()
 	m.Start(State{Place: Position{}.moved(deg)})
@@ -79,7 +83,7 @@ func (r *Response) read() {
 		}
 		if i > 0 && i <= last {
 			before := r.Degrees[i-1] / r.Step
-			if (before-1)*(part-1) < 0 {
+			if (before < 1) != (part < 1) {
 				crossings = append(crossings, r.Times[i-1]+(r.Times[i]-r.Times[i-1])*(1-before)/(part-before))
 			}
 		}

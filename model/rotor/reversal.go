@@ -36,6 +36,9 @@ func Reverse(p Plant, play float64, mode sequence.Mode, rate float64) (r Reversa
 	if p.Load.Inertia > 0 {
 		p.Play = play
 	}
+	if r.Before = p.adrift(order.Row(0)); r.Before {
+		return r, p.Check()
+	}
 	m := NewMotion(&p)
 	m.Tolerance = trialTolerance
 	deg, _ := order.Row(0).Field().Degrees()

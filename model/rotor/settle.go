@@ -67,3 +67,25 @@ func (m *Motion) calm(machine Machine, field sequence.Field) (Position, bool) {
 	off := places[0].From(here) * math.Pi / 180
 	return places[0], swing+0.5*off*off*math.Abs(machine.Stiffness(field, places[0].Deg)) <= atRest
 }
+
+// longDwell is how long, in seconds, a row lasts at least whose rest is passed over.
+const longDwell = 0.25
+
+// Dwell stays on the present row up to a time. Of a long row only as much is run as
+// the rotor needs to come to rest, so that rows may come as slowly as they like.
+func (m *Motion) Dwell(row sequence.Row, untilSeconds float64) error {
+	if left := untilSeconds - m.seconds; left > longDwell {
+		if _, rests, err := m.Settle(row, left); err != nil || !rests {
+			return err
+		}
+		if s := m.State(); s.Seconds < untilSeconds {
+			work, most := m.work, m.most
+			s.Seconds, s.Speed = untilSeconds, 0
+			m.Start(s)
+			m.Energise(row)
+			m.work, m.most = work, most
+			return nil
+		}
+	}
+	return m.Advance(untilSeconds)
+}

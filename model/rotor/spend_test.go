@@ -60,4 +60,8 @@ func TestSpendSlowly(t *testing.T) {
 	if want := 1.5 * 25 / p.Resistance; !ok || !near(s.Supply, want, 0.02*want) {
 		t.Errorf("%g W, want %g", s.Supply, want)
 	}
+	// From one row to the next a coil's ½·L·I² comes and goes; over the cycles nothing does.
+	if coil := 0.5 * p.Inductance * 0.1 * 0.1; math.Abs(s.Stored) > 1e-3*coil {
+		t.Errorf("%g J stored over whole cycles, a coil having %g", s.Stored, coil)
+	}
 }

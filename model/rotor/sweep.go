@@ -121,16 +121,17 @@ func (t *Trials) edge(yes, no, share float64, is func(float64) bool) float64 {
 // rate that it follows; where it falls out between two bands it is started anew
 // in the higher.
 func (t *Trials) pullOut(r *Rates, s Sweep, starts []Band, going func(float64) bool) (ok bool) {
-	for i, band := range starts {
+	fell := 0.0 // where it fell out last; 0 where it did not
+	for _, band := range starts {
 		if band.To <= r.PullOut {
 			continue
 		}
-		run, good := t.Running((band.From + band.To) / 2)
-		if !good {
-			run, good = t.Running(band.From * sweepRatio)
-		}
+		run, good := t.within(band)
 		if !good {
 			continue
+		}
+		if fell > 0 && band.From > fell { // above it runs again
+			r.LostAt = append(r.LostAt, Band{fell, band.From})
 		}
 		lost := 0.0
 		for lost == 0 && run.Rate < s.Most {
@@ -148,9 +149,18 @@ func (t *Trials) pullOut(r *Rates, s Sweep, starts []Band, going func(float64) b
 			})
 		}
 		r.PullOut = max(r.PullOut, max(lost, run.Rate))
-		if lost > 0 && i+1 < len(starts) && starts[i+1].To > lost {
-			r.LostAt = append(r.LostAt, Band{lost, starts[i+1].From})
-		}
+		fell = lost
 	}
 	return true
+}
+
+// within runs the motor at a rate of a band in which it starts: near an edge of it
+// the start may hold for the rows of a trial and not for longer.
+func (t *Trials) within(band Band) (run Runs, good bool) {
+	for _, rate := range []float64{(band.From + band.To) / 2, band.From * sweepRatio, (band.From + 3*band.To) / 4} {
+		if run, good = t.Running(rate); good {
+			break
+		}
+	}
+	return run, good
 }

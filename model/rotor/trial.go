@@ -56,6 +56,10 @@ func (t *Trials) hold() {
 	}
 	quarter := max(1, int(math.Round(90/t.per)))
 	for row := range quarter {
+		if t.plant.adrift(t.order.Row(int64(row))) {
+			t.held = append(t.held, State{Seconds: -1})
+			continue
+		}
 		at := float64(row) * t.per
 		if deg, ok := t.order.Row(int64(row)).Field().Degrees(); ok {
 			at = deg

@@ -28,7 +28,7 @@ func nearest(rows []sequence.Row) (best alignment) {
 	if len(rows) > longestAligned {
 		return best
 	}
-	for _, m := range sequence.Modes {
+	for _, m := range sequence.WholeModes() {
 		o := m.Order()
 		for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {
 			for start := range o.Len() {

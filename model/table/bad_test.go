@@ -66,7 +66,7 @@ func TestBadTables(t *testing.T) {
 		{"a.c", strings.Repeat(row+"\n", mostRows+1), mostRows + 1, 1, "more than 4096 rows"},
 		{"a.c", "int t[3][65] = {" + strings.Repeat("{"+strings.Repeat("1,", 65)+"},", 3) + "};", 1, 0, "the rows of t have 65 columns; at most 64 are read"},
 		{"a.c", strings.Repeat("int t[] = {8,4,2,1};\n", mostArrays+1), mostArrays + 1, 11, "more than 256 arrays"},
-		{"a.c", strings.Repeat(" ", longestSource+1), 0, 0, "longer than 1048576 bytes"},
+		{"a.c", strings.Repeat(" ", LongestFile+1), 0, 0, "longer than 1048576 bytes"},
 		// what is no text
 		{"a.c", "x\n ü\x00y", 2, 3, "a zero byte stands here"},
 		{"a.c", "\xff\xfei\x00n\x00t\x00", 0, 0, "UTF-16 text; save the file as UTF-8"},

@@ -16,6 +16,9 @@ func (v *Verdict) byRow(j judge, near alignment) {
 	}
 	if s, ok := sequence.Recognise(rows); ok && !j.bothOn(rows) {
 		v.openWrap(rows, s)
+		if len(near.edits) <= (len(rows)+3)/4 {
+			v.addMend(j, near)
+		}
 		return
 	}
 	if len(near.edits) > (len(rows)+1)/2 {
@@ -34,6 +37,7 @@ func (v *Verdict) byRow(j judge, near alignment) {
 	if missing > 1 && missing == len(near.edits) {
 		v.Mode = mixed
 	}
+	v.addMend(j, near)
 }
 
 // slip puts one edit into words.
@@ -56,7 +60,7 @@ func (j judge) slip(e edit, rows []sequence.Row) Fault {
 		}
 		return Fault{Kind: "wrong-row", Row: e.row + 1, Text: fmt.Sprintf("Row %d (%s) has no place in the order.", e.row+1, j.bits(j.rows[e.row]))}
 	case "exchanged":
-		return Fault{Kind: "rows-exchanged", Row: e.row + 1, Text: fmt.Sprintf("Rows %d and %d are exchanged: the field goes on, back, and on again.", e.row+1, e.row+2)}
+		return Fault{Kind: "rows-exchanged", Row: e.row + 1, Text: fmt.Sprintf("Rows %d and %d are exchanged: the field goes on, back, and on again. Exchange them back.", e.row+1, e.row+2)}
 	}
 	return j.wrongRow(e.row, rows[e.row], wanted)
 }
@@ -95,11 +99,7 @@ func (v *Verdict) deadRows(j judge) {
 
 // onColumns writes a row at the coil ends as it would stand in the table.
 func (j judge) onColumns(r sequence.Row) string {
-	var out sequence.Row
-	for k, e := range j.wiring {
-		out[k] = r[e]
-	}
-	return j.bits(out)
+	return j.bits(r.Onto(j.wiring))
 }
 
 // turnsBack is an order that goes to and fro by even steps.

@@ -21,7 +21,7 @@ func (s *Source) Only(file, name string) error {
 		}
 	}
 	if kept == nil {
-		return &files.Complaint{File: file, What: fmt.Sprintf("no table here is called %q", name), Right: "there are " + strings.Join(names, ", ")}
+		return &files.Complaint{File: file, What: fmt.Sprintf("no table here is called %s", files.Quoted(name)), Right: "there are " + strings.Join(names, ", ")}
 	}
 	s.Tables, s.Skipped = kept, nil
 	return nil

@@ -139,7 +139,7 @@ func (v *Verdict) stuck(j judge) bool {
 			if v.Pins != CoilEnds || len(j.rows) < 3 {
 				continue
 			}
-			for _, m := range sequence.Modes {
+			for _, m := range sequence.WholeModes() {
 				if d, ok := j.allBut(c, v.Taken, m); ok {
 					never := [2]string{"is never on", "is always on"}[level]
 					v.Mode, v.Direction = m.Name, d

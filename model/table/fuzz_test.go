@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"coilwalk/model/files"
+	"coilwalk/testdata/bounds"
 )
 
 // FuzzRead: whatever text comes, Read does not panic; what it refuses is a
@@ -26,7 +27,9 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, name, text string, how int) {
 		options := Options{Bits: BitOrder(how & 1), Pins: Pins(how >> 1 & 3)}
-		s, err := Read(name, []byte(text), options)
+		var s *Source
+		var err error
+		bounds.Hold(t, len(text), 16<<20, 20_000, func() { s, err = Read(name, []byte(text), options) })
 		if err != nil {
 			var c *files.Complaint
 			if !errors.As(err, &c) || c.What == "" || c.Line < 0 || c.Column < 0 || c.Line > 1+strings.Count(text, "\n")+strings.Count(text, "\r") {

@@ -61,8 +61,9 @@ type Fault struct {
 
 // Cure is one change that makes the table sound.
 type Cure struct {
-	Order     [4]int  // the columns that should drive A+ B+ A- B-
-	Swap      *[2]int // the two columns, or leads, to exchange
+	Order     [4]int         // the columns that should drive A+ B+ A- B-
+	Swap      *[2]int        // the two columns, or leads, to exchange; nil where the rows are to be put right
+	Rows      []sequence.Row // the table with its rows put right, as on outputs 1 to 4; nil where only columns change
 	Direction sequence.Direction
 	Text      string
 }

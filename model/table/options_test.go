@@ -19,7 +19,7 @@ func TestOptions(t *testing.T) {
 		{flat, Options{}, "column 1|column 2|column 3|column 4", "1101 0010", "rows of four levels, laid end to end"},
 		{flat, Options{Pins: TwoLine}, "column 1|column 2", "11 01 00 10", "rows of two levels, laid end to end"},
 		{"int t[] = {3, 1, 0, 2};", Options{}, "bit 3|bit 2|bit 1|bit 0", "0011 0001 0000 0010", "--pins two-line takes them so"},
-		{"int t[] = {3, 1, 0, 2};", Options{Pins: TwoLine}, "bit 1|bit 0", "11 01 00 10", "Column 1 is bit 1, column 2 is bit 0"},
+		{"int t[] = {3, 1, 0, 2};", Options{Pins: TwoLine}, "bit 1|bit 0", "11 01 00 10", "column 1 is taken for bit 1, column 2 for bit 0"},
 		{"int t[] = {3, 1, 0, 2};", Options{Pins: TwoLine, Bits: LSBFirst}, "bit 0|bit 1", "11 10 00 01", "Column 1 is bit 0, column 2 is bit 1; --bits msb"},
 		{"int t[] = {0x90, 0x10, 0x00, 0x80};", Options{Pins: TwoLine}, "bit 7|bit 4", "11 01 00 10", "do not stand together"},
 		{"int t[] = {0x3, 0x1, 0x3, 0x1};", Options{Pins: TwoLine}, "bit 1|bit 0", "11 01 11 01", "Of these, bit 0 never moves."},

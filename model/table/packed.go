@@ -221,7 +221,10 @@ func octalNotes(literals []literal, l Language) []string {
 
 // packedTable unpacks rows; where lists the bits of the columns, highest first.
 func (r *reader) packedTable(literals []literal, name string, line int, where []int) Table {
-	where = turned(where, r.options.Bits)
+	said := sameBits(where, r.said)
+	if where = turned(where, r.options.Bits); said {
+		where = r.said
+	}
 	t := Table{Name: name, Line: line, Bits: where}
 	for _, b := range where {
 		t.Columns = append(t.Columns, fmt.Sprintf("bit %d", b))
@@ -231,7 +234,14 @@ func (r *reader) packedTable(literals []literal, name string, line int, where []
 		other = "msb"
 	}
 	last := len(where) - 1
-	t.Notes = append(t.Notes, fmt.Sprintf("Column 1 is bit %d, column %d is bit %d; --bits %s turns that round.", where[0], last+1, where[last], other))
+	switch {
+	case said:
+		t.Notes = append(t.Notes, fmt.Sprintf("Columns 1 to %d are bits %s, as the file says of its outputs; --bits msb or lsb says otherwise.", last+1, listed(where)))
+	case r.options.Bits == AsSaid:
+		t.Notes = append(t.Notes, fmt.Sprintf("Nothing says which output a bit is: column 1 is taken for bit %d, column %d for bit %d, and phases, wanted rows and direction hang on that; --bits %s turns it round.", where[0], last+1, where[last], other))
+	default:
+		t.Notes = append(t.Notes, fmt.Sprintf("Column 1 is bit %d, column %d is bit %d; --bits %s turns that round.", where[0], last+1, where[last], other))
+	}
 	for _, l := range literals {
 		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(int(l.value), where)})
 	}
@@ -240,7 +250,7 @@ func (r *reader) packedTable(literals []literal, name string, line int, where []
 
 // turned gives bits in the order of the columns.
 func turned(highestFirst []int, order BitOrder) []int {
-	if order == MSBFirst {
+	if order != LSBFirst {
 		return highestFirst
 	}
 	out := make([]int, len(highestFirst))

@@ -8,6 +8,9 @@ import (
 // plain reads rows of 0 and 1, or numbers, a row a line. Blank lines part
 // tables; a first line of names heads the columns.
 func (r *reader) plain(text string) error {
+	if is, err := r.sheet(text); is {
+		return err
+	}
 	var b block
 	for i, line := range strings.Split(text, "\n") {
 		if i > 16*mostRows {

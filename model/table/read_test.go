@@ -71,7 +71,7 @@ func TestPortBytes(t *testing.T) {
 		t.Errorf("rows %v", got)
 	}
 	notes := strings.Join(tab.Notes, " ")
-	for _, want := range []string{"shift 4", "bit 0 is on in every row (0x01)", "Column 1 is bit 7"} {
+	for _, want := range []string{"shift 4", "bit 0 is on in every row (0x01)", "column 1 is taken for bit 7"} {
 		if !strings.Contains(notes, want) {
 			t.Errorf("want %q in %q", want, notes)
 		}

@@ -32,14 +32,15 @@ func ParsePins(text string) (Pins, error) {
 			return p, nil
 		}
 	}
-	return Auto, fmt.Errorf("there are no pins of the kind %q; coil-ends, two-line or phase-enable is wanted", text)
+	return Auto, fmt.Errorf("there are no pins of the kind %s; coil-ends, two-line or phase-enable is wanted", files.Quoted(text))
 }
 
 // BitOrder says which bit of a packed row is column 1.
 type BitOrder int
 
 const (
-	MSBFirst BitOrder = iota // the highest of the bits that move
+	AsSaid   BitOrder = iota // as the file says which bit each output has; else the highest of the bits that move
+	MSBFirst                 // the highest
 	LSBFirst                 // the lowest
 )
 
@@ -85,21 +86,23 @@ type Source struct {
 	Skipped  []Skipped
 }
 
+// LongestFile bounds, in bytes, a file that holds step tables.
+const LongestFile = 1 << 20
+
 // Bounds, far above what firmware holds: a wrong file is told, not chewed.
 const (
-	longestSource = 1 << 20 // bytes
-	mostRows      = 4096    // of one table
-	mostColumns   = 64
-	mostArrays    = 256 // in one file
-	deepest       = 8   // arrays within arrays
-	deepestCode   = 256 // brackets of any kind within each other
+	mostRows    = 4096 // of one table
+	mostColumns = 64
+	mostArrays  = 256 // in one file
+	deepest     = 8   // arrays within arrays
+	deepestCode = 256 // brackets of any kind within each other
 )
 
 // Read finds the step tables in a source text. Its errors are *files.Complaint.
 func Read(fileName string, text []byte, options Options) (*Source, error) {
 	r := reader{file: fileName, options: options}
-	if len(text) > longestSource {
-		return nil, r.complaint(0, 0, fmt.Sprintf("longer than %d bytes", longestSource), "a file with a step table is short; is it the right one?")
+	if len(text) > LongestFile {
+		return nil, r.complaint(0, 0, fmt.Sprintf("longer than %d bytes", LongestFile), "a file with a step table is short; is it the right one?")
 	}
 	s := string(text)
 	if strings.HasPrefix(s, "\xff\xfe") || strings.HasPrefix(s, "\xfe\xff") {
@@ -111,8 +114,14 @@ func Read(fileName string, text []byte, options Options) (*Source, error) {
 		line, column := placeOf(s, i)
 		return nil, r.complaint(line, column, "a zero byte stands here", "source text or rows of 0 and 1 are wanted; is it the right file?")
 	}
+	if start := strings.TrimSpace(s[:min(len(s), 100)]); strings.HasPrefix(start, "{") && strings.Contains(start, `"coilwalk":`) {
+		return nil, r.complaint(0, 0, "this is an answer of coilwalk in JSON", "source with a table is wanted, rows as 1000, or what coilwalk write csv made")
+	}
 	r.language = LanguageOf(fileName, []byte(s))
 	r.out.Language = r.language
+	if options.Bits == AsSaid {
+		r.said = saidBits(s)
+	}
 	var err error
 	if r.language == Plain {
 		err = r.plain(s)
@@ -143,6 +152,7 @@ type reader struct {
 	options  Options
 	language Language
 	out      Source
+	said     []int // the bits that the file says outputs 1 to 4 have; nil where it does not
 	open     place // a bracket, comment or string that is never closed
 }
 

@@ -17,9 +17,12 @@ type Followed struct {
 }
 
 const (
-	mostFlat   = 600  // rows of the even middle are run: once it swings evenly nothing new comes
-	firstRows  = 12   // a loss so early comes of the start
+	evenSteps  = 150  // full steps at each end of the even middle are run: once it swings evenly nothing new comes
+	leastEven  = 300  // rows of it at least
+	firstSteps = 6    // full steps; a loss so early comes of the start
+	firstRows  = 12   // or rows, where these are more
 	outOfStep  = 250  // degrees electrical: a swing takes a rotor that is in step no further
+	hopeless   = 540  // degrees electrical, behind or ahead: it will not come back
 	settleIn   = 2.0  // s, at most, to come to rest
 	followedTo = 1e-5 // tolerance of Motion, as for trials of rates
 )
@@ -27,6 +30,11 @@ const (
 // Follow runs a motor through a move, in a mode and direction: from rest on the
 // row before the first, to rest on the last.
 func (p *Profile) Follow(ctx context.Context, plant rotor.Plant, mode sequence.Mode, way sequence.Direction) (Followed, error) {
+	return p.follow(ctx, plant, mode, way, true)
+}
+
+// follow is Follow; whole wants to know how much is lost too, not only whether.
+func (p *Profile) follow(ctx context.Context, plant rotor.Plant, mode sequence.Mode, way sequence.Direction, whole bool) (Followed, error) {
 	f := Followed{At: -1}
 	order, per := mode.Order(), 90/float64(mode.PerStep)
 	m := rotor.NewMotion(&plant)
@@ -41,30 +49,55 @@ func (p *Profile) Follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 	}
 	from := m.State()
 	begin := from.Seconds
-	skipFrom, skipped := p.evenMiddle(int64(order.Len()))
+	perStep := int64(mode.PerStep)
+	even := max(leastEven, evenSteps*perStep)
+	early := max(firstRows, firstSteps*perStep)
+	skipFrom, skipped := p.evenMiddle(even, int64(order.Len()))
 	f.Cut = skipped > 0
 	behind := func(k int64) float64 { // degrees electrical, on the way that it goes
 		return float64(k+1)*per - float64(way)*m.State().Place.From(from.Place)
 	}
 	var last int64
+	var evenFrom float64 // behind where the even middle begins
 	for k := int64(0); k < p.Rows; k++ {
-		if k == skipFrom && skipped > 0 {
-			// The rows left out are whole cycles: the rotor is as many pitches on.
+		if k == skipFrom-even {
+			evenFrom = behind(k - 1)
+		}
+		if k == skipFrom {
+			// The rows left out are whole cycles: a rotor in step is as many pitches
+			// on, and one that falls behind goes on to do so.
 			begin -= float64(skipped) / p.Peak
-			from.Place.Pitch -= int64(way) * skipped / int64(order.Len())
+			pitches := skipped / int64(order.Len())
+			if slip := behind(k-1) - evenFrom; math.Abs(slip) > outOfStep {
+				pitches -= int64(math.Round(float64(pitches) * slip / (float64(even) * per)))
+			}
+			from.Place.Pitch -= int64(way) * pitches
 			k += skipped
 		}
-		m.Energise(order.Row(int64(way) * (k + 1)))
+		on := order.Row(int64(way) * (k + 1))
+		m.Energise(on)
 		if k+1 < p.Rows {
-			if err := m.Advance(begin + p.At(k+1)); err != nil {
+			next, soon := begin+p.At(k+1), m.State().Seconds+settleIn
+			if err := m.Dwell(on, min(next, soon)); err != nil {
+				return f, err
+			}
+			// A load that carries the rotor away would do so for all of a long row.
+			if off := behind(k); math.Abs(off) > hopeless && (next > soon || !whole) {
+				if f.At < 0 {
+					f.At, f.Kind = k, p.kindAt(k, early)
+				}
+				f.Lost = 4 * math.Round(off/360)
+				return f, nil
+			}
+			if err := m.Dwell(on, next); err != nil {
 				return f, err
 			}
 		}
-		if k%1024 == 0 && ctx.Err() != nil {
+		if k%16 == 0 && ctx.Err() != nil {
 			return f, ctx.Err()
 		}
 		if f.At < 0 && math.Abs(behind(k)) > outOfStep {
-			f.At, f.Kind = k, p.kindAt(k)
+			f.At, f.Kind = k, p.kindAt(k, early)
 		}
 		last = k
 	}
@@ -73,7 +106,7 @@ func (p *Profile) Follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 	}
 	if cycles := math.Round(behind(last) / 360); cycles != 0 {
 		if f.Lost = 4 * cycles; f.At < 0 {
-			f.At, f.Kind = last, p.kindAt(last)
+			f.At, f.Kind = last, p.kindAt(last, early)
 		}
 	} else {
 		f.At, f.Kind = -1, "" // a swing, no loss
@@ -81,10 +114,11 @@ func (p *Profile) Follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 	return f, nil
 }
 
-// kindAt says what a loss at a row comes of.
-func (p *Profile) kindAt(k int64) string {
+// kindAt says what a loss at a row comes of; up to the row early the start is to
+// blame.
+func (p *Profile) kindAt(k, early int64) string {
 	switch {
-	case k <= firstRows || p.Up == 0 && p.Start > 0:
+	case k <= early || p.Up == 0 && p.Start > 0:
 		return "fast-start"
 	case float64(k) <= p.Up+1, float64(p.Rows-1-k) < p.Down:
 		return "steep-ramp"
@@ -93,10 +127,10 @@ func (p *Profile) kindAt(k int64) string {
 }
 
 // evenMiddle gives the rows that may be left out, whole cycles of whole pitches,
-// and where.
-func (p *Profile) evenMiddle(cycle int64) (from, rows int64) {
-	from = int64(math.Ceil(p.Up)) + mostFlat/2
-	if until := p.Rows - 1 - int64(math.Ceil(p.Down)) - mostFlat/2; until > from {
+// and where, so many being run at each end of the middle.
+func (p *Profile) evenMiddle(even, cycle int64) (from, rows int64) {
+	from = int64(math.Ceil(p.Up)) + even
+	if until := p.Rows - 1 - int64(math.Ceil(p.Down)) - even; until > from {
 		rows = (until - from) / cycle * cycle
 	}
 	return from, rows
@@ -111,7 +145,7 @@ func (p *Profile) Room(ctx context.Context, plant rotor.Plant, mode sequence.Mod
 	for high-low > holds/30 {
 		mid := (low + high) / 2
 		plant.Load.Torque = base + mid*float64(way)
-		f, err := p.Follow(ctx, plant, mode, way)
+		f, err := p.follow(ctx, plant, mode, way, false)
 		if err != nil {
 			return 0, err
 		}
@@ -136,7 +170,7 @@ func (w Wish) Steepest(ctx context.Context, plant rotor.Plant, mode sequence.Mod
 		if err != nil {
 			return 0, err
 		}
-		f, err := p.Follow(ctx, plant, mode, way)
+		f, err := p.follow(ctx, plant, mode, way, false)
 		if err != nil {
 			return 0, err
 		}

@@ -51,6 +51,9 @@ type Profile struct {
 // MostRows bounds a move: what is more is driven in parts.
 const MostRows = 1 << 40
 
+// longestRow bounds the time, in seconds, from a row to the next: some days.
+const longestRow = 1e6
+
 // Plan makes the profile of a move.
 func (w Wish) Plan() (Profile, error) {
 	if w.Decel == 0 {
@@ -90,6 +93,9 @@ func (w Wish) Plan() (Profile, error) {
 	p.Seconds = p.upSeconds + p.downSeconds
 	if p.Flat > 0 {
 		p.Seconds += p.Flat / p.Peak
+	}
+	if longest := max(p.At(1), p.Seconds-p.At(w.Rows-2)); !(longest <= longestRow) {
+		return Profile{}, fmt.Errorf("a row would stay for %.3g s, and at most %g s can be planned; a greater rate or acceleration is wanted", longest, longestRow)
 	}
 	return p, nil
 }

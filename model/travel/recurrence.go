@@ -27,7 +27,7 @@ func (p *Profile) Recurrence(t Timer) []int64 {
 			c, rest = next(c, rest, k)
 			c = max(c, top)
 		case k < n-down:
-			c, rest = max(c, top), 0
+			c, rest = top, 0 // the ramp is over, wherever its whole numbers ended
 		default:
 			c, rest = next(c, rest, -(n - k))
 		}

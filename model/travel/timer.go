@@ -22,13 +22,16 @@ func (t Timer) Most() int64 { return 1<<t.Bits - 1 }
 // prescales are usual on small controllers.
 var prescales = []float64{1, 2, 4, 8, 16, 32, 64, 128, 256, 1024}
 
+// mostPrescale is far beyond what any controller divides by.
+const mostPrescale = 1 << 20
+
 // Check says why a timer can not be.
 func (t Timer) Check() error {
 	switch {
 	case !(t.Clock >= 1 && t.Clock <= 1e10):
 		return fmt.Errorf("a clock of %g Hz can not be; 1 Hz to 10 GHz are wanted", t.Clock)
-	case !(t.Prescale == 0 || t.Prescale >= 1 && t.Prescale <= 1<<20):
-		return fmt.Errorf("a clock is divided by 1 or more, not by %g", t.Prescale)
+	case !(t.Prescale == 0 || t.Prescale >= 1 && t.Prescale <= mostPrescale):
+		return fmt.Errorf("a clock is divided by 1 or more and at most %d, not by %g", mostPrescale, t.Prescale)
 	case t.Bits != 8 && t.Bits != 16 && t.Bits != 32:
 		return fmt.Errorf("a counter of %d bits is not known; 8, 16 or 32 are", t.Bits)
 	}
@@ -73,7 +76,7 @@ func (t Timer) Fits(intervals []int64) (strains []Strain) {
 	}
 	if d := intervals[longest]; d > t.Most() {
 		strains = append(strains, Strain{int64(longest), fmt.Sprintf("The interval after row %d is %d ticks; a counter of %d bits holds %d, and would run over to %d.", longest+1, d, t.Bits, t.Most(), d&t.Most()),
-			t.slower(float64(d) / t.Ticks())})
+			t.slower(d)})
 	}
 	if d := intervals[shortest]; d < fewTicks {
 		strains = append(strains, Strain{int64(shortest), fmt.Sprintf("The shortest interval is %d ticks: one tick more or less changes the rate by %.0f %%.", d, 100/float64(max(d, 1))), "A faster clock, or a smaller prescale."})
@@ -84,10 +87,10 @@ func (t Timer) Fits(intervals []int64) (strains []Strain) {
 // fewTicks in an interval make a rate come in leaps of more than 2 %.
 const fewTicks = 50
 
-// slower names the smallest usual prescale that holds an interval.
-func (t Timer) slower(seconds float64) string {
+// slower names the smallest usual prescale that holds an interval of so many ticks.
+func (t Timer) slower(ticks int64) string {
 	for _, p := range prescales {
-		if p > t.Prescale && seconds*t.Clock/p <= float64(t.Most()) {
+		if p > t.Prescale && float64(ticks)*max(1, t.Prescale)/p <= float64(t.Most()) {
 			return fmt.Sprintf("Divide the clock by %g, use a counter of more bits, or start faster.", p)
 		}
 	}

@@ -52,9 +52,10 @@ type Next struct {
 const sure = 0.95
 
 // Identify infers a motor from readings, by weighing all arrangements of the
-// leads, with and without a fault, under the noise model of this package.
-func Identify(readings []Reading) Answer {
-	s := sit(readings)
+// leads, with and without a fault, under the noise model of this package. Leads
+// that are there and that no reading touches yet may be named.
+func Identify(readings []Reading, named ...motor.Lead) Answer {
+	s := sit(readings, named)
 	guesses := s.weigh()
 	a := Answer{Leads: s.leads, Odds: guesses[0].odds}
 	a.kinds(guesses)
@@ -66,7 +67,7 @@ func Identify(readings []Reading) Answer {
 		s.found(&a, guesses)
 	}
 	a.Next = s.next(guesses)
-	if a.TooFew = len(s.leads) < 4 || len(readings) < 3; a.TooFew {
+	if a.TooFew = s.touched < 4 || len(readings) < 3; a.TooFew {
 		a.Undetermined = []string{"Too few readings yet to tell: touch every lead that the motor has at least once."}
 		return a
 	}
@@ -144,7 +145,7 @@ func (s *sitting) resistance(a *Answer, best *guess) {
 		if r.Open || h < 0.9 || s.slipped(r, h, best) {
 			continue
 		}
-		each := (r.Ohm - best.lead) / h
+		each := max(0, r.Ohm-best.lead) / h // the meter's leads are a guess, and may be more than was read
 		if count == 0 || each < a.Least {
 			a.Least = each
 		}

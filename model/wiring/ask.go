@@ -153,17 +153,11 @@ func (s *Sitting) why(q Question) string {
 		}
 	}
 	words, chance := s.topology.together(q.Test, chance)
-	text := ""
+	var parts []string
 	for w, p := range chance {
-		if p < 0.02 {
-			continue
-		}
-		if text != "" {
-			text += ", "
-		}
-		text += fmt.Sprintf("%s %.0f %%", words[w], 100*p)
+		parts = append(parts, fmt.Sprintf("%s %.0f %%", words[w], 100*p))
 	}
-	text = "of what is still possible, " + text
+	text := "of what is still possible, " + strings.Join(parts, ", ")
 	if q.Test == Run && s.topology.Geared {
 		text += "; " + s.topology.hidden() + ", so the leads are run"
 	}

@@ -20,7 +20,7 @@ type Trial struct {
 	Rate float64 // rows a second; 0 for slowly, so that the rotor settles after each row
 }
 
-// Trials lists the six.
+// Trials lists those without a rate: each step mode, both ways.
 func Trials() []Trial {
 	var all []Trial
 	for _, m := range sequence.Modes {

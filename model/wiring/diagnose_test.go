@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"coilwalk/testdata/bounds"
 )
 
 // Each fault, told as it shows most often, stays among the first five, and is
@@ -125,6 +127,20 @@ func TestWhatPeopleAsk(t *testing.T) {
 	}
 }
 
+// What slow trials can not show is said: a start that is too fast, until a rate is told.
+func TestWhatSlowTrialsDoNotShow(t *testing.T) {
+	for text, want := range map[string]bool{"half forward buzz": true, "half forward buzz\nfull forward cw": true, "half forward buzz at 600": false, "full forward cw\nhalf forward buzz at 600": false} {
+		symptoms, err := ReadSymptoms("x", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		j := suspectsOf(t, "hybrid-4").Judge(symptoms)
+		if got := strings.Contains(strings.Join(j.NotJudged, "\n"), "a start that is too fast"); got != want {
+			t.Errorf("%q: not judged are %q", text, j.NotJudged)
+		}
+	}
+}
+
 func TestNextTrialIsAskedUntilSure(t *testing.T) {
 	s := suspectsOf(t, "hybrid-4")
 	j := s.Judge(nil)
@@ -146,16 +162,17 @@ func TestNextTrialIsAskedUntilSure(t *testing.T) {
 
 func TestBadSymptoms(t *testing.T) {
 	for text, want := range map[string]string{
-		"half forward":          "is no symptom",
-		"half forward buzz 2 3": "is no symptom",
-		"quarter forward buzz":  `"quarter" is none of the modes`,
-		"half up buzz":          `"up" is no direction`,
-		"half forward buz":      `did you mean "buzz"`,
-		"half forward smoke":    "nothing that can be seen",
-		"half forward buzz x":   "counts nothing",
-		"half forward cw 2":     "only a buzz has places",
-		"half forward cw at x":  `"x" is no rate`,
-		"half forward at 3":     "is no symptom",
+		"half forward":           "is no symptom",
+		"half forward buzz 2 3":  "is no symptom",
+		"quarter forward buzz":   `"quarter" is none of the modes`,
+		"half up buzz":           `"up" is no direction`,
+		"half forward buz":       `did you mean "buzz"`,
+		"half forward smoke":     "nothing that can be seen",
+		"half forward buzz x":    "counts nothing",
+		"half forward cw 2":      "only a buzz has places",
+		"half forward cw at x":   `"x" is no rate`,
+		"half forward cw at 4.9": "leave it out",
+		"half forward at 3":      "is no symptom",
 	} {
 		_, err := ReadSymptoms("s.txt", []byte("# seen\n"+text+"\n"))
 		if err == nil || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "s.txt:2") {
@@ -172,7 +189,9 @@ func FuzzSymptoms(f *testing.F) {
 	f.Add("half forward buzz 2\nwave reverse cw # so\n")
 	f.Add("full,reverse,weak")
 	f.Fuzz(func(t *testing.T, text string) {
-		all, err := ReadSymptoms("x", []byte(text))
+		var all []Symptom
+		var err error
+		bounds.Hold(t, len(text), 4<<20, 4000, func() { all, err = ReadSymptoms("x", []byte(text)) })
 		if err != nil {
 			return
 		}

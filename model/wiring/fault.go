@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"coilwalk/model/driver"
+	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -198,7 +199,7 @@ func phaseName(phase int) string { return string("AB"[phase]) }
 // "reversed A", "half BN", "tap", "tap A", "deaf" or "sag".
 func ParseFault(m motor.Motor, text string) (Fault, error) {
 	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' })
-	wanted := fmt.Errorf("%q is no fault; swap 2 3, open %s, dead 2, stuck 2, reversed A, half %s, tap, deaf or sag is wanted", text, m.Ends[0], m.Ends[0])
+	wanted := fmt.Errorf("%s is no fault; swap 2 3, open %s, dead 2, stuck 2, reversed A, half %s, tap, deaf or sag is wanted", files.Quoted(text), m.Ends[0], m.Ends[0])
 	if len(words) == 0 || len(words) > 3 {
 		return Fault{}, wanted
 	}
@@ -255,5 +256,5 @@ func ParseFault(m motor.Motor, text string) (Fault, error) {
 			return f, nil
 		}
 	}
-	return Fault{}, fmt.Errorf("%s can not have the fault %q", m.Title, text)
+	return Fault{}, fmt.Errorf("%s can not have the fault %s", m.Title, files.Quoted(text))
 }

@@ -2,8 +2,8 @@ package wiring
 
 import (
 	"fmt"
-	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/sequence"
 )
@@ -81,7 +81,7 @@ func oneOf(m motor.Motor, faults []Fault) string {
 			parts = append(parts, f.Text(m))
 		}
 	}
-	list := strings.Join(parts[:len(parts)-1], ", ") + " or " + parts[len(parts)-1]
+	list := files.Either(parts)
 	switch faults[0].Kind {
 	case Swapped:
 		return "two leads swapped, or columns in the firmware: " + list

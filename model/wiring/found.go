@@ -113,12 +113,19 @@ func (s *sitting) tell(g *guess, odds float64) Found {
 // open tells what ohms can not say, or do not say yet.
 func (a *Answer) open(best *guess) {
 	add := func(text string) { a.Undetermined = append(a.Undetermined, text) }
-	if best.kind == Other {
+	likeliest := a.Kinds[0]
+	switch {
+	case likeliest.Kind == Other && likeliest.Odds >= sure:
 		add("No two-phase motor with 4, 5, 6 or 8 leads reads so. Is it unplugged from its driver? Did the shaft rest? Are the leads free of each other?")
 		return
+	case likeliest.Kind == Other:
+		add("The kind of motor: it reads like none with 4, 5, 6 or 8 leads so far, but one reading that slipped may be all that is wrong.")
+		return
+	case likeliest.Odds < sure:
+		add(fmt.Sprintf("The kind of motor: %s or %s.", likeliest.Kind, a.Kinds[1].Kind))
 	}
-	if a.Kinds[0].Odds < sure {
-		add(fmt.Sprintf("The kind of motor: %s or %s.", a.Kinds[0].Kind, a.Kinds[1].Kind))
+	if best.kind == Other { // each arrangement alone is less likely than none of them
+		return
 	}
 	if best.missing > 0 {
 		add(fmt.Sprintf("%d more lead%s of a %s motor: not named in the readings.", best.missing, plural(best.missing), best.kind))

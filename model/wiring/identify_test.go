@@ -119,7 +119,7 @@ func TestOddsAreCalibrated(t *testing.T) {
 	}
 	bins := make([]bin, 5)
 	cases(t, func(m benchMotor, p *person, readings []Reading, taken map[[2]int]bool) {
-		s := sit(readings)
+		s := sit(readings, nil)
 		best := s.weigh()[0]
 		right := best.kind == kindOf(m.leads) && len(s.leads) == m.leads && best.defect == nil
 		place := make([]int, m.leads)
@@ -318,9 +318,10 @@ func BenchmarkBudgetIdentify8(b *testing.B) {
 	for b.Loop() {
 		Identify(readings)
 	}
+	b.ReportMetric(20e6, "allowed-ns")
 }
 
-// Half the readings are still to come, and the next is chosen.
+// Most of the readings are still to come, and the next is chosen: at most 200 ms.
 func BenchmarkBudgetNext8(b *testing.B) {
 	p := &person{Rand: rand.New(rand.NewPCG(5, 5)), naming: []int{3, 1, 4, 0, 5, 7, 2, 6}, noise: 0.02, leave: 0.7}
 	readings, _ := p.read(benchMotor{leads: 8, ohm: 1.9, broke: -1})
@@ -329,4 +330,5 @@ func BenchmarkBudgetNext8(b *testing.B) {
 			b.Fatal("nothing is left to measure")
 		}
 	}
+	b.ReportMetric(200e6, "allowed-ns")
 }

@@ -40,23 +40,29 @@ type guess struct {
 // sitting is a set of readings on its way to an answer.
 type sitting struct {
 	leads    []motor.Lead // without the case
+	touched  int          // of them, by a reading
 	readings []Reading
 	from, to []int // of each reading: places in leads; len(leads) for the case
 	ohms     []float64
 	meters   []float64
 }
 
-func sit(readings []Reading) *sitting {
+func sit(readings []Reading, named []motor.Lead) *sitting {
 	s := &sitting{readings: readings}
 	seen := map[motor.Lead]int{}
-	for _, r := range readings {
-		for _, l := range []motor.Lead{r.A, r.B} {
+	know := func(leads ...motor.Lead) {
+		for _, l := range leads {
 			if _, known := seen[l]; !known && l != Case {
 				seen[l] = 0
 				s.leads = append(s.leads, l)
 			}
 		}
 	}
+	for _, r := range readings {
+		know(r.A, r.B)
+	}
+	s.touched = len(s.leads)
+	know(named...)
 	sort.Slice(s.leads, func(i, k int) bool { return s.leads[i] < s.leads[k] }) // so that the order of readings can not matter
 	for i, l := range s.leads {
 		seen[l] = i

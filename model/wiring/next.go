@@ -76,11 +76,11 @@ func (s *sitting) outcomes(guesses []guess, a, b int) []outcome {
 			h = apart
 		}
 		words := "open"
-		if h >= 0 {
-			words = ohms(float64(h)*g.ohm+g.lead) + " ohm"
-			if h > 0 { // alike within the noise
-				words = "about " + twoDigits(float64(h)*g.ohm) + " ohm"
-			}
+		switch {
+		case h == 0:
+			words = ohms(g.lead) + " ohm"
+		case h > 0: // alike within the noise
+			words = "about " + twoDigits(float64(h)*g.ohm) + " ohm"
 		}
 		sum[words] += g.odds
 	}

@@ -133,7 +133,7 @@ func ReadReplies(file string, text []byte, of *Topology) (all []Reply, err error
 		}
 		r, err := of.ParseReply(line)
 		if err == nil && len(all) == mostReplies {
-			err = fmt.Errorf("more than %d answers", mostReplies)
+			err = fmt.Errorf("this is answer %d; at most %d are taken", mostReplies+1, mostReplies)
 		}
 		if err != nil {
 			return nil, &files.Complaint{File: file, Line: i + 1, What: err.Error()}
@@ -156,7 +156,7 @@ func (t *Topology) ParseReply(text string) (r Reply, err error) {
 		for i, k := range Tests {
 			names[i] = string(k)
 		}
-		what := fmt.Sprintf("there is no test %q", files.Shown(words[0]))
+		what := fmt.Sprintf("there is no test %s", files.Quoted(words[0]))
 		if near := files.Nearest(words[0], names); near != "" {
 			return r, fmt.Errorf("%s; did you mean %q?", what, near)
 		}
@@ -187,9 +187,9 @@ func (t *Topology) ParseReply(text string) (r Reply, err error) {
 	r.Word = strings.ToLower(words[n+1])
 	if !slices.Contains(can, r.Word) {
 		if near := files.Nearest(r.Word, can); near != "" {
-			return r, fmt.Errorf("%q answers no %s; did you mean %q?", files.Shown(words[n+1]), r.Test, near)
+			return r, fmt.Errorf("%s answers no %s; did you mean %q?", files.Quoted(words[n+1]), r.Test, near)
 		}
-		return r, fmt.Errorf("%q answers no %s; %s", files.Shown(words[n+1]), r.Test, wanted)
+		return r, fmt.Errorf("%s answers no %s; %s", files.Quoted(words[n+1]), r.Test, wanted)
 	}
 	return r, t.allows(r.Question)
 }

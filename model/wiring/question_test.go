@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"coilwalk/model/motor"
+	"coilwalk/testdata/bounds"
 )
 
 func TestBadReplies(t *testing.T) {
@@ -38,7 +39,9 @@ func FuzzReplies(f *testing.F) {
 	five, _ := OfFive([]motor.Lead{"BN", "WH", "GN", "GY"}, "VT")
 	f.Add("kick BN WH cw\nrun BN WH GN GY buzz\nlamp 1 3\npulse BN GN up # x")
 	f.Fuzz(func(t *testing.T, text string) {
-		replies, err := ReadReplies("x", []byte(text), five)
+		var replies []Reply
+		var err error
+		bounds.Hold(t, len(text), 4<<20, 10_000, func() { replies, err = ReadReplies("x", []byte(text), five) })
 		if err != nil || len(replies) > 20 {
 			return
 		}

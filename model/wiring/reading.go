@@ -37,7 +37,7 @@ const (
 // (also OL and inf). # begins a comment; a first line of words is a heading.
 func ReadReadings(file string, text []byte) ([]Reading, error) {
 	var readings []Reading
-	leads := map[motor.Lead]bool{}
+	leads, headed := map[motor.Lead]bool{}, 0 // the line of the heading
 	for i, line := range strings.Split(strings.TrimPrefix(string(text), "\ufeff"), "\n") {
 		line, _, _ = strings.Cut(line, "#")
 		if strings.TrimSpace(line) == "" {
@@ -51,6 +51,7 @@ func ReadReadings(file string, text []byte) ([]Reading, error) {
 			return nil, complaint(fmt.Sprintf("%d values stand here", len(parts)), "lead, lead, ohm is wanted, as BN, VT, 52")
 		}
 		if len(readings) == 0 && heading(parts) {
+			headed = i + 1
 			continue
 		}
 		r := Reading{Line: i + 1}
@@ -77,7 +78,10 @@ func ReadReadings(file string, text []byte) ([]Reading, error) {
 			return nil, complaint(fmt.Sprintf("%d readings of %d leads", len(readings), len(leads)), fmt.Sprintf("at most %d of %d are taken", mostReadings, mostLeads))
 		}
 	}
-	if len(readings) == 0 {
+	switch {
+	case len(readings) == 0 && headed > 0:
+		return nil, &files.Complaint{File: file, Line: headed, What: "no reading stands here; this line has no resistance and was taken for a heading", Right: "a line a reading is wanted, as BN, VT, 52"}
+	case len(readings) == 0:
 		return nil, &files.Complaint{File: file, What: "no reading stands here", Right: "a line a reading is wanted, as BN, VT, 52"}
 	}
 	return readings, nil
@@ -131,10 +135,12 @@ func partsOf(line string) []string {
 	return parts
 }
 
-// heading says whether a first line names columns.
+// heading says whether a first line names columns. One that begins with a colour is a
+// reading, whatever stands for its ohms.
 func heading(parts []string) bool {
 	_, _, err := ohmOf(parts[2])
-	return err != nil && !strings.ContainsAny(parts[2], "0123456789")
+	_, colour := motor.ColourNamed(parts[0])
+	return err != nil && !colour && !strings.ContainsAny(parts[2], "0123456789")
 }
 
 func leadOf(text string) (motor.Lead, error) {
@@ -157,7 +163,7 @@ func ohmOf(text string) (ohm float64, open bool, err error) {
 		}
 	}
 	if q.Base() < 0 || q.Base() > mostOhm {
-		return 0, false, fmt.Errorf("%s is no resistance of a winding; 0 up to %.0g ohm, or open, is wanted", files.Shown(text), mostOhm)
+		return 0, false, fmt.Errorf("%s is no resistance of a winding; 0 up to %.0f kohm, or open, is wanted", files.Shown(text), mostOhm/1e3)
 	}
 	return q.Base(), false, nil
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"coilwalk/model/files"
+	"coilwalk/testdata/bounds"
 )
 
 func TestReadingsAsPeopleWriteThem(t *testing.T) {
@@ -29,11 +30,12 @@ func TestBadReadings(t *testing.T) {
 		part string
 	}{
 		{"", 0, "no reading stands here"},
-		{"lead, lead, ohm\n", 0, "no reading"},
+		{"lead, lead, ohm\n", 1, "taken for a heading"},
 		{"BN, VT\n", 1, "2 values stand here"},
 		{"BN, VT, 52\nBN, BN, 3\n", 2, "both probes are on BN"},
 		{"BN, VT, 52\nBN, WH, twelve\n", 2, "twelve"},
 		{"BN, VT, 5 V\n", 1, "voltage"},
+		{"BN, VT, nan\n", 1, "nan"},
 		{"BN, VT, -5\n", 1, "no resistance of a winding"},
 		{"RDWH, VT, 5\n", 1, "which colour is the base"},
 		{strings.Repeat("a,b,1\n", mostReadings+1), mostReadings + 1, "at most 400"},
@@ -55,7 +57,9 @@ func FuzzReadings(f *testing.F) {
 	f.Add("lead;lead;ohm\n1;2;1,5\n")
 	f.Add("a,b,0\nb,c,0\nc,a,0\na,b,1e8")
 	f.Fuzz(func(t *testing.T, text string) {
-		readings, err := ReadReadings("x", []byte(text))
+		var readings []Reading
+		var err error
+		bounds.Hold(t, len(text), 4<<20, 4000, func() { readings, err = ReadReadings("x", []byte(text)) })
 		if err != nil {
 			var c *files.Complaint
 			if !errors.As(err, &c) || strings.ContainsAny(c.Error(), "\n\r\x1b") {

@@ -115,3 +115,34 @@ func TestSaggingSupplyIsNamed(t *testing.T) {
 		t.Errorf("%+v, %v", f, err)
 	}
 }
+
+// A chopper takes from its supply the power that two phases need, which at a voltage U
+// is 2·I²·(R + r)/U with r of the switches (hand derivation): from U = 2·I·(R + r) on
+// that is one phase's current I and nothing sags; below, the voltage falls until the
+// coils themselves take no more than I.
+func TestSaggingChopper(t *testing.T) {
+	stage, err := driver.Named("chopper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var v quantity.Voltage
+	if err := v.Set("24V"); err != nil {
+		t.Fatal(err)
+	}
+	p, _, err := rotor.PlantOf(builtIn(t, "hybrid-4"), stage, v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := sequence.Row{1, 1, 0, 0}
+	r := p.Stage.Feeds(row, p.Drive, p.Current)[0].Above.Ohms()
+	if r < 0.05*p.Resistance {
+		t.Fatalf("the switches have %g ohm, the coil %g: the test tests nothing", r, p.Resistance)
+	}
+	for part, want := range map[float64]float64{1.02: 1, 2: 1, 0.98: 0.5 / (2 * 0.98)} {
+		p.Supply = part * 2 * p.Current * (p.Resistance + r)
+		feeds := Sagging(&p, row)
+		if got := feeds[0].Below.Rail; math.Abs(got-want) > 1e-3 {
+			t.Errorf("with %g of that voltage %g of it is left, want %g", part, got, want)
+		}
+	}
+}

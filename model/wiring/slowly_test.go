@@ -55,8 +55,8 @@ func TestRestByRestIsARun(t *testing.T) {
 				}
 				sure++
 				trial.Rate = slowRate
-				if run := BehaveInTime(m, p, []Fault{f}, trial); run.Share[does] < 0.99 {
-					t.Errorf("%s, %v: %v rest by rest, %v in a run", f.Text(m), trial, slow.Share, run.Share)
+				if run := BehaveInTime(m, p, []Fault{f}, trial); run.Share[does] < 0.99 || run.Places != slow.Places {
+					t.Errorf("%s, %v: %v at %d places rest by rest, %v at %d in a run", f.Text(m), trial, slow.Share, slow.Places, run.Share, run.Places)
 				}
 			}
 		}

@@ -45,7 +45,7 @@ func ReadSymptoms(file string, text []byte) (all []Symptom, err error) {
 		}
 		s, err := ParseSymptom(line)
 		if err == nil && len(all) == mostSymptoms {
-			err = fmt.Errorf("more than %d symptoms", mostSymptoms)
+			err = fmt.Errorf("this is symptom %d; at most %d are taken", mostSymptoms+1, mostSymptoms)
 		}
 		if err != nil {
 			return nil, &files.Complaint{File: file, Line: i + 1, What: err.Error()}
@@ -56,22 +56,29 @@ func ReadSymptoms(file string, text []byte) (all []Symptom, err error) {
 	return all, nil
 }
 
+// slowest is the least rate, in rows a second, at which a symptom is run in time: a
+// slower one takes ages, and tells nothing else.
+const slowest = 5
+
 // ParseSymptom reads one symptom.
 func ParseSymptom(text string) (s Symptom, err error) {
 	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' || r == '\t' || r == '\r' })
 	if n := len(words); n > 2 && words[n-2] == "at" {
 		s.Rate, err = strconv.ParseFloat(words[n-1], 64)
 		if err != nil || !(s.Rate > 0 && s.Rate <= 1e6) {
-			return s, fmt.Errorf("%q is no rate; rows a second are wanted, as at 600", files.Shown(words[n-1]))
+			return s, fmt.Errorf("%s is no rate; rows a second are wanted, as at 600", files.Quoted(words[n-1]))
 		}
 		words = words[:n-2]
 	}
 	if len(words) < 3 || len(words) > 4 {
-		return s, fmt.Errorf("%q is no symptom; mode, commanded direction and what it does are wanted, as half forward buzz", files.Shown(strings.TrimSpace(text)))
+		return s, fmt.Errorf("%s is no symptom; mode, commanded direction and what it does are wanted, as half forward buzz", files.Quoted(strings.TrimSpace(text)))
+	}
+	if s.Rate > 0 && s.Rate < slowest {
+		return s, fmt.Errorf("%g rows a second are slow, and what is slow needs no rate: leave it out", s.Rate)
 	}
 	at := slices.IndexFunc(sequence.Modes[:], func(m sequence.Mode) bool { return m.Name == words[0] })
 	if at < 0 {
-		return s, fmt.Errorf("%q is none of the modes wave, full and half", files.Shown(words[0]))
+		return s, fmt.Errorf("%s is none of the modes; %s is wanted", files.Quoted(words[0]), files.Either(sequence.ModeNames()[:len(sequence.Modes)]))
 	}
 	s.Mode = sequence.Modes[at]
 	switch words[1] {
@@ -80,12 +87,12 @@ func ParseSymptom(text string) (s Symptom, err error) {
 	case "reverse":
 		s.Way = sequence.Reverse
 	default:
-		return s, fmt.Errorf("%q is no direction; forward or reverse, as it was commanded, is wanted", files.Shown(words[1]))
+		return s, fmt.Errorf("%s is no direction; forward or reverse, as it was commanded, is wanted", files.Quoted(words[1]))
 	}
 	if !slices.Contains(seenWords, words[2]) {
-		err := fmt.Errorf("%q is nothing that can be seen; %s is wanted", files.Shown(words[2]), strings.Join(seenWords, ", "))
+		err := fmt.Errorf("%s is nothing that can be seen; %s is wanted", files.Quoted(words[2]), strings.Join(seenWords, ", "))
 		if near := files.Nearest(words[2], seenWords); near != "" {
-			err = fmt.Errorf("%q is nothing that can be seen; did you mean %q?", files.Shown(words[2]), near)
+			err = fmt.Errorf("%s is nothing that can be seen; did you mean %q?", files.Quoted(words[2]), near)
 		}
 		return s, err
 	}
@@ -93,7 +100,7 @@ func ParseSymptom(text string) (s Symptom, err error) {
 	if len(words) == 4 {
 		s.Places, err = strconv.Atoi(words[3])
 		if err != nil || s.Places < 1 || s.Places > 100 || s.Seen != Seen(Buzzes) {
-			return s, fmt.Errorf("%q counts nothing; only a buzz has places, as half forward buzz 2", files.Shown(words[3]))
+			return s, fmt.Errorf("%s counts nothing; only a buzz has places, as half forward buzz 2", files.Quoted(words[3]))
 		}
 	}
 	return s, nil

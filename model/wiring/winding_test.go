@@ -33,6 +33,10 @@ func TestWindingFromReadings(t *testing.T) {
 	if five.Common != "E" || five.Ends != [4]motor.Lead{"A", "B", "C", "D"} {
 		t.Errorf("five leads: %+v", five)
 	}
+	eight := read("A,B,2\nC,D,2\nE,F,2\nG,H,2\nA,C,open\nA,E,open\nA,G,open\nC,E,open\nC,G,open\nE,G,open\n")
+	if eight.Ends != [4]motor.Lead{"A", "C", "E", "G"} || eight.Inner != [4]motor.Lead{"B", "D", "F", "H"} || eight.Common != "" {
+		t.Errorf("eight leads: %+v", eight)
+	}
 	for _, text := range []string{"A,E,50\n", "BLK,GRN,60\nBLK,YEL,30\n"} {
 		readings, err := ReadReadings("x", []byte(text))
 		if err != nil {

@@ -17,8 +17,7 @@ import (
 type Action struct {
 	Word  string   // in the line mode
 	Takes string   // what follows the word, for help; "" for nothing
-	Keys  []string // in the explorer, as the terminal library names them
-	Shown string   // the key, as help shows it
+	Keys  []string // in the explorer, by name, unless a person gave it others
 	Says  string   // what it does
 	OnKey bool     // only in the explorer: the line mode has no clock
 	Ask   string   // in the explorer: the question whose answer follows the word; "" to act at once
@@ -28,22 +27,22 @@ type Action struct {
 // All lists the actions in the order in which help shows them.
 func All() []Action {
 	return []Action{
-		{Word: "next", Takes: "[N]", Keys: []string{"right", "l"}, Shown: "→", Says: "energise the next row", Do: rows(1)},
-		{Word: "back", Takes: "[N]", Keys: []string{"left", "h"}, Shown: "←", Says: "energise the row before; the motor turns back", Do: rows(-1)},
-		{Word: "rewind", Takes: "[N]", Keys: []string{"backspace", "u"}, Shown: "⌫", Says: "undo the last thing done", Do: rewind},
-		{Word: "run", Keys: []string{"enter"}, Shown: "enter", Says: "run, or stop running", Do: run},
-		{Word: "stop", Keys: []string{" "}, Shown: "space", Says: "stop; always, and only that", Do: func(b *bench.Bench, _ []string) error { b.Stop(); return nil }},
-		{Word: "faster", Keys: []string{"+", "="}, Shown: "+", Says: "run faster", OnKey: true, Do: pace(1)},
-		{Word: "slower", Keys: []string{"-", "_"}, Shown: "-", Says: "run slower", OnKey: true, Do: pace(-1)},
-		{Word: "rate", Takes: "N", Keys: []string{"p"}, Shown: "p", Says: "set the pace, in rows a second", OnKey: true, Ask: "run at how many rows a second?", Do: rate},
-		{Word: "mode", Takes: "[wave|full|half|micro N|table]", Keys: []string{"m"}, Shown: "m", Says: "change the step mode", Do: mode},
-		{Word: "reverse", Keys: []string{"r"}, Shown: "r", Says: "turn round the way that next goes", Do: func(b *bench.Bench, _ []string) error { b.Reverse(); return nil }},
-		{Word: "drive", Keys: []string{"d"}, Shown: "d", Says: "change between unipolar and bipolar drive", Do: drive},
-		{Word: "swap", Takes: "I K", Keys: []string{"w"}, Shown: "w", Says: "swap the leads on two outputs", Ask: "swap the leads on which two outputs? (as 2 3)", Do: swap},
-		{Word: "fault", Takes: "FAULT", Keys: []string{"f"}, Shown: "f", Says: "put a fault in, or take it out again", Ask: "fault: swap 2 3, open BN, dead 2, stuck 2, reversed A, half BN, tap, deaf, sag:", Do: fault},
-		{Word: "rewire", Keys: []string{"x"}, Shown: "x", Says: "put all leads back as the motor states them, no faults", Do: func(b *bench.Bench, _ []string) error { b.Rewire(); return nil }},
-		{Word: "go", Takes: "N", Keys: []string{"g"}, Shown: "g", Says: "go to a step by its number", Ask: "go to which step?", Do: jump},
-		{Word: "restart", Keys: []string{"home", "0"}, Shown: "home", Says: "start again at step 0, rotor at home", Do: func(b *bench.Bench, _ []string) error { b.Restart(); return nil }},
+		{Word: "next", Takes: "[N]", Keys: []string{"right", "l"}, Says: "energise the next row", Do: rows(1)},
+		{Word: "back", Takes: "[N]", Keys: []string{"left", "h"}, Says: "energise the row before; the motor turns back", Do: rows(-1)},
+		{Word: "rewind", Takes: "[N]", Keys: []string{"backspace", "u"}, Says: "undo the last thing done", Do: rewind},
+		{Word: "run", Keys: []string{"enter"}, Says: "run, or stop running", Do: run},
+		{Word: "stop", Keys: []string{"space"}, Says: "stop; always, and only that", Do: func(b *bench.Bench, _ []string) error { b.Stop(); return nil }},
+		{Word: "faster", Keys: []string{"+", "="}, Says: "run faster, or slower", OnKey: true, Do: pace(1)},
+		{Word: "slower", Keys: []string{"-", "_"}, Says: "run faster, or slower", OnKey: true, Do: pace(-1)},
+		{Word: "rate", Takes: "N", Keys: []string{"p"}, Says: "set the pace, in rows a second", OnKey: true, Ask: "run at how many rows a second?", Do: rate},
+		{Word: "mode", Takes: "[" + strings.Join(sequence.ModeNames(), "|") + " N|table]", Keys: []string{"m"}, Says: "change the step mode", Do: mode},
+		{Word: "reverse", Keys: []string{"r"}, Says: "turn round the way that next goes", Do: func(b *bench.Bench, _ []string) error { b.Reverse(); return nil }},
+		{Word: "drive", Keys: []string{"d"}, Says: "change between unipolar and bipolar drive", Do: drive},
+		{Word: "swap", Takes: "I K", Keys: []string{"w"}, Says: "swap the leads on two outputs", Ask: "swap the leads on which two outputs? (as 2 3)", Do: swap},
+		{Word: "fault", Takes: "FAULT", Keys: []string{"f"}, Says: "put a fault in, or take it out again", Ask: "fault: swap 2 3, open BN, dead 2, stuck 2, reversed A, half BN, tap, deaf, sag:", Do: fault},
+		{Word: "rewire", Keys: []string{"x"}, Says: "put all leads back as the motor states them, no faults", Do: func(b *bench.Bench, _ []string) error { b.Rewire(); return nil }},
+		{Word: "go", Takes: "N", Keys: []string{"g"}, Says: "go to a step by its number", Ask: "go to which step?", Do: jump},
+		{Word: "restart", Keys: []string{"home", "0"}, Says: "start again at step 0, rotor at home", Do: func(b *bench.Bench, _ []string) error { b.Restart(); return nil }},
 	}
 }
 
@@ -64,25 +63,13 @@ func Named(actions []Action, word string, others ...string) (Action, error) {
 			return a, nil
 		}
 	}
-	message := fmt.Sprintf("there is no word %q", files.Shown(word))
+	message := fmt.Sprintf("there is no word %s", files.Quoted(word))
 	if near := files.Nearest(word, append(Words(actions), others...)); near != "" {
 		message += fmt.Sprintf("; did you mean %q?", near)
 	} else {
 		message += `; "help" lists them.`
 	}
 	return Action{}, fmt.Errorf("%s", message)
-}
-
-// ForKey finds an action by its key.
-func ForKey(actions []Action, key string) (Action, bool) {
-	for _, a := range actions {
-		for _, k := range a.Keys {
-			if k == key {
-				return a, true
-			}
-		}
-	}
-	return Action{}, false
 }
 
 // number reads the one whole number that args may hold.
@@ -93,11 +80,11 @@ func number(args []string, whenNone int64) (int64, error) {
 	case 1:
 		n, err := strconv.ParseInt(args[0], 10, 64)
 		if err != nil {
-			return 0, fmt.Errorf("%q is no whole number", files.Shown(args[0]))
+			return 0, fmt.Errorf("%s is no whole number", files.Quoted(args[0]))
 		}
 		return n, nil
 	}
-	return 0, fmt.Errorf("one whole number is wanted, not %q", files.Shown(strings.Join(args, " ")))
+	return 0, fmt.Errorf("one whole number is wanted, not %s", files.Quoted(strings.Join(args, " ")))
 }
 
 func rows(way int64) func(*bench.Bench, []string) error {
@@ -145,7 +132,7 @@ func rate(b *bench.Bench, args []string) error {
 	}
 	v, err := strconv.ParseFloat(args[0], 64)
 	if err != nil || !(v > 0) {
-		return fmt.Errorf("%q is no rate; rows a second are wanted, as 600", files.Shown(args[0]))
+		return fmt.Errorf("%s is no rate; rows a second are wanted, as 600", files.Quoted(args[0]))
 	}
 	b.SetRate(v)
 	if got := b.Rate(); got != v {
@@ -167,10 +154,6 @@ func pace(way int) func(*bench.Bench, []string) error {
 	}
 }
 
-// divide is the microstep that the key m comes to: fine enough to see, coarse
-// enough to step through by hand.
-const divide = 8
-
 func mode(b *bench.Bench, args []string) error {
 	if len(args) == 0 {
 		return next(b)
@@ -182,17 +165,7 @@ func mode(b *bench.Bench, args []string) error {
 		b.BackToTable()
 		return nil
 	}
-	n := divide
-	if len(args) == 2 && args[0] == "micro" {
-		v, err := number(args[1:], divide)
-		if err != nil {
-			return err
-		}
-		n = int(min(max(v, 0), sequence.MaxDivide+1))
-	} else if len(args) > 1 {
-		return fmt.Errorf("a mode is wanted: wave, full, half, or micro and a divisor")
-	}
-	m, err := sequence.ModeNamed(args[0], n, 0)
+	m, err := sequence.ParseMode(strings.Join(args, " "))
 	if err == nil {
 		b.SetMode(m)
 	}
@@ -201,7 +174,7 @@ func mode(b *bench.Bench, args []string) error {
 
 // next goes through the modes.
 func next(b *bench.Bench) error {
-	micro, err := sequence.Micro(divide, 0)
+	micro, err := sequence.Micro(sequence.UsualDivide, 0)
 	if err != nil {
 		return err
 	}

@@ -11,6 +11,8 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgsvg"
+
+	"coilwalk/model/files"
 )
 
 // Card is a page to pin over the bench: what goes where, the order, and what the
@@ -80,7 +82,7 @@ func (c *Card) Write(name string) ([]byte, error) {
 			return nil, err
 		}
 	default:
-		return nil, fmt.Errorf("%q is none of %s", ending, strings.Join(CardEndings, ", "))
+		return nil, fmt.Errorf("%s is none of %s", files.Quoted(ending), strings.Join(CardEndings, ", "))
 	}
 	return out.Bytes(), nil
 }

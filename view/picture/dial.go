@@ -75,7 +75,7 @@ func (d *Dial) letters(g *Grid, x, y int, c *round) {
 		deg   float64
 		back  Ink
 	}{{"N", d.Rotors[0], North}, {"S", d.Rotors[0] + 180, South}} {
-		px, py := c.at(end.deg, 0.40*c.r)
+		px, py := c.at(end.deg, 0.38*c.r)
 		g.Write(x+int(px)/2, y+int(py)/4, end.words, Style{Fore: OnPole, Back: end.back, Bold: true})
 	}
 	if !d.Sure {
@@ -151,10 +151,13 @@ func (c *round) rim(poles [4]Pole) {
 	}
 }
 
+// magnetLong is half of the magnet's length: the field's arrow needs room beyond.
+const magnetLong = 0.5
+
 // magnet draws the rotor as a bar, its north half towards deg.
 func (c *round) magnet(deg float64, solid bool, nth int) {
 	const hub = 0.045 // the axle, left free
-	long, wide := 0.56*c.r, 0.13*c.r
+	long, wide := magnetLong*c.r, 0.13*c.r
 	sin, cos := math.Sincos(deg * math.Pi / 180)
 	reach := long + wide
 	for y := math.Floor(c.cy - reach); y <= c.cy+reach; y++ {
@@ -179,8 +182,8 @@ func (c *round) magnet(deg float64, solid bool, nth int) {
 // arrow draws the field from beyond the magnet outward, the longer the
 // stronger, with a head.
 func (c *round) arrow(deg, strength float64) {
-	const longest = 0.28
-	from := 0.62 * c.r
+	const longest = 0.36
+	from := (magnetLong + 0.05) * c.r
 	to := from + math.Min(strength/math.Sqrt2, 1)*longest*c.r
 	s := Loud(Current)
 	for r := from; r <= to; r += 0.5 {
@@ -189,7 +192,7 @@ func (c *round) arrow(deg, strength float64) {
 			c.dot(deg+0.8, r, s, '+')
 		}
 	}
-	head := math.Max(3, 0.13*c.r)
+	head := math.Max(4, 0.13*c.r)
 	for back := 0.0; back <= head; back += 0.5 {
 		half := back * 0.6
 		for side := -half; side <= half; side += 0.5 {

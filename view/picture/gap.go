@@ -10,8 +10,10 @@ type Gap struct {
 	Ends      [4]string
 	Poles     [4]Pole // what the teeth of each end turn to the rotor
 	Rotor     float64 // electrical degrees from tooth 1, counting pitches; within one turn
-	Known     bool    // which of its poles faces which tooth; every pole pair looks alike
-	Marked    bool    // which pole pair it is, too
+	FieldDeg  float64 // electrical degrees
+	HasField  bool
+	Known     bool // which of its poles faces which tooth; every pole pair looks alike
+	Marked    bool // which pole pair it is, too
 }
 
 // toothWide is the cells of one tooth and the gap beside it; PairWide those of a
@@ -39,6 +41,9 @@ func (p *Gap) Draw(g *Grid, x, y, w int) {
 	for i := range 4 * pairs {
 		p.tooth(g, x+i*toothWide, y, i%4)
 	}
+	if p.HasField {
+		p.field(g, x, y+3, pairs)
+	}
 	p.strip(g, x, y+2, pairs, first)
 }
 
@@ -55,10 +60,20 @@ func (p *Gap) tooth(g *Grid, x, y, end int) {
 	g.Write(x+1, y+1, pole.Letter()+pole.Letter(), Style{Fore: OnPole, Back: pole.ink(), Bold: true})
 }
 
+// cellDegrees are the electrical degrees of a cell.
+const cellDegrees = 360.0 / PairWide
+
+// field marks below each pole pair where the field draws a north pole to.
+func (p *Gap) field(g *Grid, x, y, pairs int) {
+	at := int(math.Floor(p.FieldDeg/cellDegrees + 2))
+	for i := range pairs {
+		g.Set(x+i*PairWide+at%PairWide, y, '△', Loud(Current))
+	}
+}
+
 // strip draws the rotor's poles, each half a pitch long, with its letter, and
 // below it a mark at the pole that faced tooth 1 at the start.
 func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
-	const perCell = 360.0 / PairWide // electrical degrees
 	if !p.Known {
 		g.Line(x, y, pairs*PairWide, '·', In(Alert))
 		g.Write(x+pairs*PairWide/2-7, y, " not known ", Loud(Alert))
@@ -71,8 +86,8 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 	for i := range pairs * PairWide {
 		// The angle of the rotor, from the middle of its north pole, that lies
 		// under each half of the cell; tooth A+ is centred on cell 2 − ½ … 2.
-		left := p.pole((float64(i)-1.75)*perCell - shift)
-		right := p.pole((float64(i)-1.25)*perCell - shift)
+		left := p.pole((float64(i)-1.75)*cellDegrees - shift)
+		right := p.pole((float64(i)-1.25)*cellDegrees - shift)
 		switch {
 		case left == right:
 			mark := '▀'
@@ -94,7 +109,7 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 		if k%2 != 0 {
 			pole = SouthPole
 		}
-		at := int(math.Floor((shift+180*float64(k))/perCell + 2))
+		at := int(math.Floor((shift+180*float64(k))/cellDegrees + 2))
 		if at >= 0 && at < pairs*PairWide {
 			g.Set(x+at, y, rune(pole.Letter()[0]), Style{Fore: OnPole, Back: pole.ink(), Bold: true})
 		}
@@ -103,7 +118,7 @@ func (p *Gap) strip(g *Grid, x, y, pairs, first int) {
 		g.Write(x, y+1, "which tooth it stands under is not known", In(Alert))
 		return
 	}
-	if at := int(math.Floor(shift/perCell + 2)); at >= 0 && at < pairs*PairWide {
+	if at := int(math.Floor(shift/cellDegrees + 2)); at >= 0 && at < pairs*PairWide {
 		g.Set(x+at, y+1, '▲', Loud(Text))
 	}
 }

@@ -57,7 +57,7 @@ func (g *Grid) Set(x, y int, mark rune, s Style) {
 // no cell of their own, or two, are left out: names from files are such words.
 func (g *Grid) Write(x, y int, words string, s Style) int {
 	for _, r := range g.spelt(words) {
-		if !single(r) {
+		if !Single(r) {
 			continue
 		}
 		g.Set(x, y, r, s)
@@ -74,8 +74,13 @@ func (g *Grid) spelt(words string) string {
 	return strings.ReplaceAll(strings.ReplaceAll(words, " °", "°"), "°", " deg")
 }
 
-// single says whether a mark takes one cell. Our own marks are known to.
-func single(r rune) bool {
+// Single says whether a mark takes one cell, and is none that steers the terminal.
+// Our own marks are known to.
+func Single(r rune) bool {
+	const softHyphen = 0xad
+	if r < ' ' || r >= 0x7f && r < 0xa0 || r == softHyphen {
+		return false
+	}
 	if r < 0x300 || r >= 0x2190 && r <= 0x2319 || r >= 0x2500 && r <= 0x25ff || r == '−' {
 		return true
 	}
@@ -142,6 +147,9 @@ func (g *Grid) Text(theme *Theme, depth Depth) string {
 				mark = ' '
 			}
 			want := c.style
+			if depth == Colours16 {
+				want = sixteen(want, mark)
+			}
 			if mark == ' ' { // a blank shows only its background
 				want.Fore, want.Bold = at.Fore, at.Bold
 			}
@@ -160,6 +168,25 @@ func (g *Grid) Text(theme *Theme, depth Depth) string {
 	}
 	g.out = out
 	return string(out)
+}
+
+// sixteen keeps text readable where nobody knows what the colours look like: it
+// has the terminal's own, and a band is a line below. A letter on a pole stays: the
+// two are black or white, and a colour.
+func sixteen(s Style, mark rune) Style {
+	if s.Back == Band {
+		s.Back, s.Under = Default, true
+	}
+	if s.Back == Default && Read(mark) {
+		s.Fore = Default
+	}
+	return s
+}
+
+// Read says whether a mark is read, as letters and signs are, and not only seen, as
+// lines, blocks, shapes and dots.
+func Read(mark rune) bool {
+	return !(mark >= 0x2500 && mark <= 0x25ff || mark >= 0x2800 && mark <= 0x28ff)
 }
 
 func blank(c cell) bool {
@@ -199,6 +226,13 @@ func (t *Theme) colour(out []byte, ink Ink, base int64, depth Depth) []byte {
 	switch s := t.palette[ink]; {
 	case ink == Default:
 		out = strconv.AppendInt(out, base+9, 10)
+	case depth == TrueColour:
+		out = strconv.AppendInt(out, base+8, 10)
+		out = append(out, ";2"...)
+		for _, part := range [...]uint32{s.rgb >> 16, s.rgb >> 8, s.rgb} {
+			out = append(out, ';')
+			out = strconv.AppendInt(out, int64(part&0xff), 10)
+		}
 	case depth == Colours256:
 		out = strconv.AppendInt(out, base+8, 10)
 		out = append(out, ";5;"...)
@@ -241,6 +275,8 @@ func plainMark(r rune) rune {
 		return '>'
 	case '←', '◀', '‹':
 		return '<'
+	case '△':
+		return '*'
 	case '↑', '▲':
 		return '^'
 	case '↓', '▼':

@@ -41,6 +41,7 @@ const (
 	NoColour Depth = iota
 	Colours16
 	Colours256
+	TrueColour
 )
 
 // Theme maps inks to colours, for a dark or a light terminal.
@@ -49,18 +50,32 @@ type Theme struct {
 	palette [inkCount]shade
 }
 
-// shade is a colour in the 256-colour palette and its stand-in among the 16.
-type shade struct{ of256, of16 uint8 }
+// shade is an ink as a terminal shows it: in true colour, among the 256 colours,
+// whose upper 240 are the same everywhere, and among the 16, which are the
+// terminal's own.
+type shade struct {
+	rgb   uint32
+	of256 uint8
+	of16  uint8
+}
 
-// Dark and Light are the two themes. Their text colours keep a contrast of at
-// least 4.5 : 1 against the ground they are meant for, faint ones 3 : 1.
+// Dark and Light are the two themes. Whatever is text keeps a contrast of at least
+// 4.5 : 1 against every ground that it is drawn on, other marks 3 : 1; a test
+// measures that, and says which grounds are reckoned with. Of the 16 colours
+// nobody knows what they look like, so text there keeps the terminal's own.
 var (
 	Dark = &Theme{Name: "dark", palette: [inkCount]shade{
-		Text: {252, 7}, Faint: {243, 8}, Strong: {231, 15}, Current: {221, 11}, North: {203, 9}, South: {75, 12},
-		Alert: {215, 13}, Good: {114, 10}, Band: {237, 8}, OnPole: {16, 0},
-		leadInks: {246, 8}, {173, 3}, {203, 9}, {208, 3}, {227, 11}, {77, 10}, {75, 12}, {141, 13}, {249, 7}, {231, 15}, {218, 13}, {179, 3}, {80, 14}, {252, 7}}}
+		Text: {0xd4d4d4, 252, 7}, Faint: {0xa4a8ad, 248, 8}, Strong: {0xffffff, 231, 15}, Current: {0xffd75f, 221, 11},
+		North: {0xff6b63, 203, 9}, South: {0x62b0ff, 75, 12}, Alert: {0xffb05c, 215, 13}, Good: {0x7fd67f, 114, 10},
+		Band: {0x343a42, 237, 8}, OnPole: {0x000000, 16, 0},
+		leadInks: {0x9a9a9a, 246, 8}, // BK: black itself is not seen on black
+		{0xd09868, 173, 3}, {0xff6b63, 203, 9}, {0xff9a3d, 208, 3}, {0xf5e663, 227, 11}, {0x5fd068, 77, 10}, {0x6ab0ff, 75, 12},
+		{0xb79bff, 141, 13}, {0xb4b4b4, 249, 7}, {0xffffff, 231, 15}, {0xffaed8, 218, 13}, {0xd8b25a, 179, 3}, {0x4fd0c8, 80, 14}, {0xd0d4da, 252, 7}}}
 	Light = &Theme{Name: "light", palette: [inkCount]shade{
-		Text: {236, 0}, Faint: {244, 8}, Strong: {16, 0}, Current: {130, 3}, North: {160, 1}, South: {26, 4},
-		Alert: {125, 5}, Good: {28, 2}, Band: {253, 7}, OnPole: {231, 15},
-		leadInks: {16, 0}, {94, 3}, {160, 1}, {166, 3}, {136, 3}, {28, 2}, {26, 4}, {91, 5}, {241, 8}, {247, 8}, {168, 5}, {94, 3}, {30, 6}, {245, 8}}}
+		Text: {0x303030, 236, 0}, Faint: {0x565b60, 240, 8}, Strong: {0x000000, 16, 0}, Current: {0x7a5200, 94, 3},
+		North: {0xc60000, 160, 1}, South: {0x0057c2, 26, 4}, Alert: {0xa3005a, 125, 5}, Good: {0x006200, 22, 2},
+		Band: {0xdde3ea, 254, 7}, OnPole: {0xffffff, 231, 15},
+		leadInks: {0x000000, 16, 0}, {0x7a4a1e, 52, 3}, {0xc60000, 160, 1}, {0xa84300, 94, 3}, {0x736000, 58, 3}, {0x00690f, 22, 2}, {0x0057c2, 26, 4},
+		{0x6a2ec0, 91, 5}, {0x585858, 240, 8}, {0x646464, 242, 8}, // WH: white itself is not seen on white
+		{0xb0246e, 125, 5}, {0x7a5a00, 58, 3}, {0x00676b, 23, 6}, {0x5e666e, 241, 8}}}
 )

@@ -12,6 +12,7 @@ import (
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 
+	"coilwalk/model/files"
 	"coilwalk/model/rotor"
 )
 
@@ -27,7 +28,7 @@ func CurvesGoTo(name string) error {
 	case ".csv", ".svg", ".png":
 		return nil
 	default:
-		return fmt.Errorf("%q is none of .csv, .svg and .png", format)
+		return fmt.Errorf("%s is none of .csv, .svg and .png", files.Quoted(format))
 	}
 }
 

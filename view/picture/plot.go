@@ -33,7 +33,7 @@ func (p *Plot) Draw(g *Grid, x, y, w, h int) {
 	if w < labelSpace+10 || h < 4 {
 		return
 	}
-	p.legend(g, x+labelSpace, y, w-labelSpace)
+	p.legend(g, x, y, w)
 	y, h = y+1, h-1
 	x0, x1, y0, y1 := p.bounds()
 	if !(x1 > x0) {
@@ -73,15 +73,26 @@ func (p *Plot) Draw(g *Grid, x, y, w, h int) {
 	g.WriteEnd(x+labelSpace+w, y+h, p.Below(x1), In(Faint))
 }
 
-// legend names the axes and the lines, in the colours of the lines.
+// legend names the axes and the lines, in the colours of the lines: above the plot,
+// and from further left where there are many.
 func (p *Plot) legend(g *Grid, x, y, w int) {
+	long := Width(g.spelt(p.XName))
+	for _, l := range p.Lines {
+		long += 3 + Width(g.spelt(l.Name))
+	}
+	gap := 2
+	if long > w {
+		gap = 1
+	}
+	indent := max(0, min(labelSpace, w-long))
+	x, w = x+indent, w-indent
 	at := g.WriteWithin(x, y, w, p.XName, In(Faint))
 	for _, l := range p.Lines {
 		mark := "━"
 		if g.ASCII {
 			mark = string(l.Mark)
 		}
-		at = g.WriteWithin(at+2, y, x+w-at-2, mark+l.Name, In(l.Ink))
+		at = g.WriteWithin(at+gap, y, x+w-at-gap, mark+l.Name, In(l.Ink))
 	}
 }
 

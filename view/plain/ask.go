@@ -1,281 +1,164 @@
 package plain
 
 import (
-	"bufio"
-	"errors"
 	"fmt"
-	"io"
-	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
 	"coilwalk/model/motor"
-	"coilwalk/model/quantity"
-	"coilwalk/sequence"
+	"coilwalk/model/wiring"
+	"coilwalk/view/report"
 )
 
-// asker asks one question a line and keeps asking until the answer can be used.
-type asker struct {
-	lines *bufio.Scanner
-	out   io.Writer
-	named []motor.Lead // so far
-	offer Offer
-	err   error
+func askWords() []word {
+	return []word{
+		{"ask", "[geared|ungeared]", "ask the shaft which lead goes where: says the test that tells most next, how it is done, and the words that answer it", (*Mode).ask},
+		{"answer", "WORD", "answer the test that is asked; or a test of your own, as: answer kick BN WH cw", (*Mode).reply},
+		{"answers", "", "say every answer that was given, by number", (*Mode).listAnswers},
+		{"takeback", "[N]", "take answer N back, the last without a number", (*Mode).takeBack},
+		{"outputs", "LEADS", "say which leads are on outputs 1 to 4, as: outputs BN WH GN GY", (*Mode).outputs},
+		{"perform", "", "do the test that is asked on the real motor, part by part; you only watch and answer", (*Mode).perform},
+	}
 }
 
-// errEnded is an input that ended before the last answer.
-var errEnded = errors.New("the answers ended before the last question; nothing was written")
-
-// Offer is what is known of a motor before the first question: what readings
-// told. Nothing in it needs to be.
-type Offer struct {
-	Winding    motor.Winding
-	Known      bool // the winding is
-	Ordered    bool // the order of its ends as well: the shaft told it
-	Resistance quantity.Resistance
+// ask begins to ask the shaft, or says again where that stands. What the leads
+// are comes from the readings, else from the motor on the bench.
+func (m *Mode) ask(args []string) {
+	if len(args) > 1 || len(args) == 1 && args[0] != "geared" && args[0] != "ungeared" {
+		m.say("ask takes nothing, geared or ungeared.")
+		return
+	}
+	if err := m.sit(); err != nil {
+		m.fail(err)
+		return
+	}
+	if len(args) == 1 {
+		t := *m.sitting.Topology()
+		t.Geared = args[0] == "geared"
+		replies := m.sitting.Replies()
+		m.sitting = wiring.Sit(&t)
+		m.sitting.Answer(replies)
+	}
+	m.sayAnswers()
 }
 
-// AskMotor asks a person for a motor, plain questions first, and gives it when
-// all answers can be used. file is where it will be kept: its base name is the
-// name that is offered.
-func AskMotor(in io.Reader, out io.Writer, file string, offer Offer) (motor.Motor, error) {
-	a := &asker{lines: bufio.NewScanner(in), out: out, offer: offer}
-	a.lines.Buffer(make([]byte, 0, longestLine), longestLine)
-	var m motor.Motor
-	fmt.Fprintln(out, "A new motor file. Empty answers take what stands in [ ]; unknown figures may stay empty.")
-	fmt.Fprintln(out, "Take the motor off its driver before you measure anything on it.")
-	offered := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
-	a.ask("a word for it", offered, func(s string) error {
-		if strings.ContainsAny(s, " \t") || s == "" || len(s) > 32 {
-			return errors.New("one word of at most 32 letters is wanted")
-		}
-		m.Name = s
+// sit begins to ask, unless that was done.
+func (m *Mode) sit() error {
+	if m.sitting != nil {
 		return nil
-	})
-	a.ask("a few words for the screen", m.Name, func(s string) error { m.Title = s; return nil })
-	a.ask("where its figures come from", "measured at the bench", func(s string) error { m.Origin = s; return nil })
-	a.winding(&m)
-	a.rotorAndTrain(&m)
-	a.wiring(&m)
-	a.figures(&m)
-	if a.err != nil {
-		return m, a.err
 	}
-	return motor.Parse(file, m.Text()) // the same rules as for a file written by hand
+	t := wiring.OfMotor(m.Bench.Motor())
+	if len(m.Readings) > 0 {
+		found, ok := wiring.OfAnswer(wiring.Identify(m.Readings, m.named...))
+		if !ok {
+			return fmt.Errorf("the readings do not settle yet what the leads are; the shaft is asked after that")
+		}
+		t = found
+	} else {
+		for k := range m.now {
+			m.now[k] = m.Bench.Motor().Output(m.Bench.Motor().Wiring, k)
+		}
+	}
+	m.sitting = wiring.Sit(t)
+	return nil
 }
 
-func (a *asker) winding(m *motor.Motor) {
-	var count int
-	known := a.offer.Winding
-	offered := ""
-	switch {
-	case a.offer.Ordered:
-		offered = strconv.Itoa(len(known.Leads()))
-		fmt.Fprintln(a.out, "The readings tell the leads, and the shaft which goes where.")
-	case a.offer.Known:
-		offered = strconv.Itoa(len(known.Leads()))
-		fmt.Fprintln(a.out, "The readings tell the leads; what they can not tell (which end comes first, and with 5 or 8 leads what is one phase) stands in the order of the names. The shaft tells: coilwalk leads --answers.")
+// reply takes an answer to the test that is asked, or to one of the person's own.
+func (m *Mode) reply(args []string) {
+	if m.sitting == nil {
+		m.say("Nothing is asked yet; say ask.")
+		return
 	}
-	a.ask("how many leads: 4, 5, 6 or 8", offered, func(s string) error {
-		n, err := strconv.Atoi(s)
-		if err != nil || n != 4 && n != 5 && n != 6 && n != 8 {
-			return errors.New("4, 5, 6 or 8 is wanted; motors with other counts are not two-phase motors of these kinds")
-		}
-		count = n
-		return nil
-	})
-	a.leads("the four outer coil ends, in the order A+ B+ A- B- (colours as BN or brown)", m.Ends[:], known.Ends[:])
-	switch count {
-	case 5:
-		common := make([]motor.Lead, 1)
-		a.leads("the common", common, []motor.Lead{known.Common})
-		m.Common = common[0]
-	case 6:
-		a.leads("the two centre taps, of phase A and of phase B", m.Taps[:], known.Taps[:])
-	case 8:
-		a.leads("the inner ends of the four halves, in the same order", m.Inner[:], known.Inner[:])
+	text := strings.Join(args, " ")
+	if next, ok := m.sitting.Next(); ok && len(args) == 1 {
+		text = next.Question.String() + " " + text
 	}
+	r, err := m.sitting.Topology().ParseReply(text)
+	if err != nil {
+		m.fail(err)
+		return
+	}
+	m.sitting.Answer(append(slices.Clone(m.sitting.Replies()), r))
+	m.say("answer %d: %s", len(m.sitting.Replies()), r)
+	if m.real != nil {
+		_, more := m.sitting.Next()
+		m.test = nil
+		m.real.hold.Answer(r, more)
+	}
+	m.sayAnswers()
 }
 
-// twice gives the first lead that stands twice among those named so far.
-func (a *asker) twice(now []motor.Lead) (motor.Lead, bool) {
-	seen := map[string]bool{}
-	for _, l := range append(append([]motor.Lead(nil), a.named...), now...) {
-		key := strings.ToLower(string(l))
-		if seen[key] {
-			return l, true
-		}
-		seen[key] = true
+// takeBack takes an answer back, the last without a number.
+func (m *Mode) takeBack(args []string) {
+	if m.sitting == nil || len(m.sitting.Replies()) == 0 {
+		m.say("There is no answer to take back.")
+		return
 	}
-	return "", false
-}
-
-func (a *asker) rotorAndTrain(m *motor.Motor) {
-	a.ask("full steps to one turn of the rotor (most hybrids: 200), or what was counted: rings x teeth of one as 4x8, a hybrid's rotor teeth as 50 teeth, the printed step angle as 7.5deg", "", func(s string) error {
-		if n, err := strconv.Atoi(s); err == nil {
-			if n < 4 || n > 2000 || n%4 != 0 {
-				return errors.New("a whole number that 4 divides is wanted: four full steps to each pole pair")
-			}
-			m.PolePairs = n / 4
-			return nil
-		}
-		counted, err := motor.ParseCounted(s)
-		if err != nil {
-			return err
-		}
-		counts, err := counted.Counts()
-		if err != nil {
-			return err
-		}
-		agreed := motor.Agree(counts)
-		if len(counts) == 0 {
-			return errors.New("this one is needed: most hybrids have 200, can motors 24 to 48. To find out, open a spare one and count, or energise row after row of wave drive by hand and count them for one turn of the rotor")
-		}
-		if agreed.Steps == 0 {
-			return errors.New(agreed.Text)
-		}
-		fmt.Fprintln(a.out, "  "+agreed.Text)
-		m.PolePairs, m.Counted = int(agreed.Steps/4), counted
-		return nil
-	})
-	a.ask("gear train, empty for none: counted teeth as 9:32,11:22 from the rotor on, or the printed ratio as: ratio 64:1", "", func(s string) (err error) {
-		switch ratio, printed := strings.CutPrefix(s, "ratio"); {
-		case s == "":
-			m.Train = motor.Train{}
-		case printed:
-			m.Train, err = motor.ParseRatio(ratio)
-		default:
-			m.Train, err = motor.ParseTrain(s)
-		}
-		return err
-	})
-	if m.Train.Geared() {
-		a.ask("its play, empty if not measured: at the output shaft as 8deg, or of each mesh as 1deg,2deg", "", func(s string) (err error) {
-			var b motor.Backlash
-			if s != "" {
-				if b, err = motor.ParseBacklash(s); err != nil {
-					return err
-				}
-			}
-			m.Train, err = m.Train.WithBacklash(b)
-			return err
-		})
-	}
-}
-
-func (a *asker) wiring(m *motor.Motor) {
-	m.Drive = m.Drives()[0]
-	if len(m.Drives()) > 1 {
-		a.ask("drive: unipolar or bipolar", m.Drive.String(), func(s string) error {
-			for _, d := range sequence.Drives {
-				if d.String() == s {
-					m.Drive = d
-					return nil
-				}
-			}
-			return errors.New("unipolar or bipolar is wanted")
-		})
-	}
-	ends := make([]string, 4)
-	for i, l := range m.Ends {
-		ends[i] = string(l)
-	}
-	a.ask("the leads on driver outputs 1 to 4", strings.Join(ends, " "), func(s string) error {
-		words := strings.FieldsFunc(s, apart)
-		if len(words) != 4 {
-			return fmt.Errorf("four leads are wanted, not %d", len(words))
-		}
-		for k, w := range words {
-			lead, err := motor.Find(m.Ends[:], w)
-			if err != nil {
-				return err
-			}
-			for e, end := range m.Ends {
-				if end == lead {
-					m.Wiring[k] = sequence.End(e)
-				}
-			}
-		}
-		if !m.Wiring.Valid() {
-			return errors.New("one lead stands on two outputs")
-		}
-		return nil
-	})
-}
-
-func (a *asker) figures(m *motor.Motor) {
-	f := &m.Figures
-	ask := func(question, offered string, set func(string) error, clear func()) {
-		a.ask(question, offered, func(s string) error {
-			if s == "" {
-				clear()
-				return nil
-			}
-			return set(s)
-		})
-	}
-	ask("rated voltage of one coil, as 12 V", "", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
-	ask("rated current of one coil, as 0.4 A (or voltage and resistance)", "", f.Current.Set, func() { f.Current = quantity.Current{} })
-	ask("resistance of one coil, or of one half where there is a tap, as 52 ohm", a.offer.Resistance.String(), f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
-	ask("holding torque with two phases on, at the output shaft, as 45 mN.m (rates and faults at a rate need it)", "", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
-}
-
-// leads asks for as many leads as there is room for.
-func (a *asker) leads(question string, into, known []motor.Lead) {
-	offered := ""
-	if known[0] != "" {
-		names := make([]string, len(known))
-		for i, l := range known {
-			names[i] = string(l)
-		}
-		offered = strings.Join(names, " ")
-	}
-	a.ask(question, offered, func(s string) error {
-		words := strings.FieldsFunc(s, apart)
-		if len(words) != len(into) {
-			return fmt.Errorf("%d wanted, parted by blanks or commas; here are %d", len(into), len(words))
-		}
-		for i, w := range words {
-			lead, err := motor.ParseLead(w)
-			if err != nil {
-				return err
-			}
-			into[i] = lead
-		}
-		if l, again := a.twice(into); again {
-			return fmt.Errorf("%s stands twice; each lead is one end, so tell like colours apart by names, as BK1 and BK2", l)
-		}
-		a.named = append(a.named, into...)
-		return nil
-	})
-}
-
-func apart(r rune) bool { return r == ' ' || r == ',' || r == '\t' }
-
-// ask asks until use takes the answer.
-func (a *asker) ask(question, whenEmpty string, use func(string) error) {
-	for a.err == nil {
-		if whenEmpty != "" {
-			question += " [" + whenEmpty + "]"
-		}
-		if _, a.err = fmt.Fprint(a.out, question+": "); a.err != nil {
+	replies := slices.Clone(m.sitting.Replies())
+	n := len(replies)
+	if len(args) > 0 {
+		var err error
+		if n, err = strconv.Atoi(args[0]); err != nil || n < 1 || n > len(replies) {
+			m.say("takeback takes the number of an answer, from 1 to %d.", len(replies))
 			return
 		}
-		if !a.lines.Scan() {
-			if a.err = a.lines.Err(); a.err == nil {
-				a.err = errEnded
-			}
-			fmt.Fprintln(a.out)
-			return
-		}
-		answer := strings.TrimSpace(a.lines.Text())
-		if answer == "" {
-			answer = whenEmpty
-		}
-		err := use(answer)
-		if err == nil {
-			return
-		}
-		question = fmt.Sprintf("  %s.\n  again", err)
 	}
+	m.say("Taken back: %s.", replies[n-1])
+	m.sitting.Answer(slices.Delete(replies, n-1, n))
+	m.sayAnswers()
+}
+
+func (m *Mode) listAnswers([]string) {
+	if m.sitting == nil || len(m.sitting.Replies()) == 0 {
+		m.say("There is no answer yet; say ask.")
+		return
+	}
+	for i, r := range m.sitting.Replies() {
+		m.say("answer %d: %s", i+1, r)
+	}
+}
+
+// outputs says which leads are plugged in where.
+func (m *Mode) outputs(args []string) {
+	leads, err := wiring.ParseLeads(strings.Join(args, " "))
+	if err == nil && len(leads) != 4 {
+		err = fmt.Errorf("four leads are wanted, in the order of the outputs, as: outputs BN WH GN GY")
+	}
+	if err != nil {
+		m.fail(err)
+		return
+	}
+	m.now = [4]motor.Lead(leads)
+	m.say("Outputs 1 to 4 have %s.", joined(leads))
+}
+
+// sayAnswers says what to try next, then what the shaft's answers come to.
+func (m *Mode) sayAnswers() {
+	all := thoughts(report.NewAnswers(m.sitting, m.now).Text())
+	if next := slices.IndexFunc(all, func(line string) bool { return strings.HasPrefix(line, "Next: ") }); next > 0 {
+		all = append(slices.Clone(all[next:]), all[:next]...)
+	}
+	slices.SortStableFunc(all, func(a, b string) int { return misfit(a) - misfit(b) })
+	m.printAll(all)
+}
+
+// misfit puts answers that do not fit together before all else.
+func misfit(line string) int {
+	if strings.HasPrefix(line, "does not fit: ") {
+		return 0
+	}
+	return 1
+}
+
+// answersFile is what save answers writes.
+func (m *Mode) answersFile() ([]byte, error) {
+	if m.sitting == nil || len(m.sitting.Replies()) == 0 {
+		return nil, fmt.Errorf("there is no answer to save yet")
+	}
+	var lines strings.Builder
+	for _, r := range m.sitting.Replies() {
+		lines.WriteString(r.String() + "\n")
+	}
+	return []byte(lines.String()), nil
 }

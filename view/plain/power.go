@@ -1,51 +1,76 @@
 package plain
 
 import (
+	"slices"
 	"strings"
 
 	"coilwalk/model/driver"
 	"coilwalk/model/power"
-	"coilwalk/sequence"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
-// power says what the motor costs in the step mode that is walked, held at rest:
-// on the stage and the supply that are named.
+// power says what the motor costs. Without the name of a line, a stage and a
+// supply may follow.
 func (m *Mode) power(args []string) {
-	mo := m.Bench.Motor()
-	mo.Drive = m.Bench.Read().Drive
-	stage := driver.Usual(mo.Drive, true)
-	if len(args) > 0 {
-		if named, err := driver.Open(args[0], strings.NewReader("")); err == nil {
-			stage, args = named, args[1:]
-		} else if _, isSupply := driver.ParseSupply(args[0]); isSupply != nil {
-			m.say("%s.", err)
-			return
-		}
-	}
-	var supply driver.Supply
-	if len(args) > 0 {
-		var err error
-		if supply, err = driver.ParseSupply(strings.Join(args, " ")); err != nil {
-			m.say("%s.", err)
-			return
-		}
-	}
-	q, err := power.Ask(mo, stage, supply)
-	if err != nil {
-		m.say("%s.", err)
+	if !m.powered(args) {
 		return
 	}
-	q.Mode = sequence.Half
-	if walked, ok := m.Bench.Read().Order.Mode(); ok {
-		q.Mode = walked
+	s, err := m.powerSheet()
+	if err != nil {
+		m.fail(err)
+		return
+	}
+	q, err := s.Question()
+	if err != nil {
+		m.fail(err)
+		return
 	}
 	a, err := power.Judge(q)
 	if err != nil {
-		m.say("%s.", err)
+		m.fail(err)
 		return
 	}
 	answer := report.NewPower(a)
 	answer.Others(power.Cures(a), power.OnEach(q), power.InEach(q))
-	m.say("%s", strings.TrimRight(answer.Text(), "\n"))
+	m.leading(answer.Text(), thoughts(report.PowerVerdict(a))[0])
+}
+
+func (m *Mode) powerSheet() (sheet.Power, error) {
+	return sheet.Read(m.sheets.power, sheet.NewPower(m.driven(), sheet.Walked(m.Bench)))
+}
+
+// powered edits the lines of power; true where it is to be answered.
+func (m *Mode) powered(args []string) bool {
+	lines := m.sheets.power
+	use := func() error {
+		s, err := m.powerSheet()
+		if err == nil {
+			_, err = s.Question()
+		}
+		return err
+	}
+	if at, _ := lineOf(lines, args); len(args) == 0 || at >= 0 {
+		return edit(m, "power", lines, args, use)
+	}
+	before := slices.Clone(lines)
+	stage, supply := sheet.At(lines, "stage"), sheet.At(lines, "supply")
+	_, err := driver.Open(args[0], strings.NewReader(""))
+	_, unknown := driver.ParseSupply(args[0])
+	switch {
+	case err == nil:
+		lines[stage].Text, args = args[0], args[1:]
+	case unknown != nil:
+		m.fail(err)
+		return false
+	}
+	if len(args) > 0 {
+		lines[supply].Text = strings.Join(args, " ")
+	}
+	if err := use(); err != nil {
+		copy(lines, before)
+		m.fail(err)
+		return false
+	}
+	return true
 }

@@ -19,12 +19,15 @@ const mostRun = 20_000
 func (m *Mode) run(args []string) {
 	rate, rows, err := runAsked(args)
 	if err != nil {
-		m.say("%s.", err)
+		m.fail(err)
 		return
 	}
 	b := m.Bench
+	was := b.Rate()
 	if b.SetRate(rate); b.Rate() != rate {
+		b.SetRate(math.MaxFloat64)
 		m.say("%g rows a second can not be run here; from %g to %g is wanted.", rate, bench.MinRate, b.Rate())
+		b.SetRate(was)
 		return
 	}
 	b.Run()
@@ -48,12 +51,12 @@ func runAsked(args []string) (rate float64, rows int, err error) {
 	}
 	rate, err = strconv.ParseFloat(args[0], 64)
 	if err != nil || !(rate > 0) || math.IsInf(rate, 0) {
-		return 0, 0, fmt.Errorf("%q is no rate; rows a second are wanted, as run 600", files.Shown(args[0]))
+		return 0, 0, fmt.Errorf("%s is no rate; rows a second are wanted, as run 600", files.Quoted(args[0]))
 	}
 	rows = int(max(1, min(rate, mostRun)))
 	if len(args) == 2 {
 		if rows, err = strconv.Atoi(args[1]); err != nil || rows < 1 || rows > mostRun {
-			return 0, 0, fmt.Errorf("%q rows can not be run; from 1 to %d is wanted", files.Shown(args[1]), mostRun)
+			return 0, 0, fmt.Errorf("%s rows can not be run; from 1 to %d is wanted", files.Quoted(args[1]), mostRun)
 		}
 	}
 	return rate, rows, nil

@@ -120,6 +120,7 @@ func (a Answers) Text() string {
 		for _, line := range a.lines {
 			b.WriteString("  " + line + "\n")
 		}
+		b.WriteString("  a motor file of it: coilwalk motors new mine.toml, with --readings and --answers\n")
 	} else {
 		b.WriteString("A+ B+ A- B- may be:\n")
 		for i, m := range a.Mappings {
@@ -138,10 +139,10 @@ func (a Answers) Text() string {
 		fmt.Fprintf(&b, "  does not fit: %s%s: %s.\n", where, c.Answer, c.Text)
 	}
 	for _, note := range a.Notes {
-		fmt.Fprintf(&b, "  %s.\n", sentence(note))
+		fmt.Fprintf(&b, "  %s.\n", Sentence(note))
 	}
 	if n := a.Next; n != nil {
-		fmt.Fprintf(&b, "Next: %s %s (%s).\n  %s.\n", n.Test, strings.Join(n.Leads, " "), n.Why, sentence(n.How))
+		fmt.Fprintf(&b, "Next: %s %s (%s).\n  %s.\n", n.Test, strings.Join(n.Leads, " "), n.Why, Sentence(n.How))
 	}
 	b.WriteString("Supply off while you move a lead. Energised coils get hot: a few seconds are enough.\n")
 	return b.String()

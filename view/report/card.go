@@ -45,7 +45,7 @@ func Made(kind handoff.Kind, w *handoff.Walk, name string) ([]byte, error) {
 	}
 	text, err := NewCard(w).Write(name)
 	if err != nil {
-		return nil, &files.Complaint{File: name, What: fmt.Sprintf("a card can not be written as %q", filepath.Ext(name)), Right: "a name that ends in " + strings.Join(picture.CardEndings, ", ") + " is wanted"}
+		return nil, &files.Complaint{File: name, What: fmt.Sprintf("a card can not be written as %s", files.Quoted(filepath.Ext(name))), Right: "a name that ends in " + strings.Join(picture.CardEndings, ", ") + " is wanted"}
 	}
 	return text, nil
 }
@@ -65,7 +65,7 @@ func NewCard(w *handoff.Walk) *picture.Card {
 		c.Outputs[k] = picture.CardLead{Lead: string(lead), Words: words, Base: base.Code, Stripe: stripe.Code, End: e.String(), Seat: cardSeat(w, k)}
 		c.Ends[k] = string(m.Ends[k])
 	}
-	if c.Supply = sentence(m.Supply(m.Drive)) + "."; m.Common == "" && m.Taps[0] == "" && m.Inner[0] == "" {
+	if c.Supply = Sentence(m.Supply(m.Drive)) + "."; m.Common == "" && m.Taps[0] == "" && m.Inner[0] == "" {
 		c.Supply = "" // four leads: all are on outputs
 	}
 	switch {
@@ -89,7 +89,7 @@ func NewCard(w *handoff.Walk) *picture.Card {
 		c.Rows = append(c.Rows, picture.CardRow{Number: k + 1, Levels: row, On: strings.Join(on, " "), Field: Angle(deg, 1)})
 	}
 	for _, caution := range w.Cautions() {
-		c.Cautions = append(c.Cautions, sentence(caution))
+		c.Cautions = append(c.Cautions, Sentence(caution))
 	}
 	if m.Train.Geared() {
 		c.Cautions = append(c.Cautions, "A geared shaft pinches.")
@@ -163,7 +163,7 @@ func cardFacts(w *handoff.Walk) (facts []picture.CardFact) {
 
 // mostOn gives the most coils that carry current in one row of a whole cycle.
 func mostOn(w *handoff.Walk) (most int) {
-	if w.Mode.Name == "micro" {
+	if w.Mode.Shares {
 		return 0
 	}
 	for k := range w.Mode.Rows() {

@@ -62,10 +62,11 @@ type CheckFault struct {
 
 // CheckCure is one change that cures it.
 type CheckCure struct {
-	Order     [4]int  `json:"order"`
-	Swap      *[2]int `json:"swap"`
-	Direction string  `json:"direction"`
-	Text      string  `json:"text"`
+	Order     [4]int   `json:"order"`
+	Swap      *[2]int  `json:"swap"`
+	Direction string   `json:"direction"`
+	Text      string   `json:"text"`
+	Rows      []string `json:"rows"` // the table put right; null where only columns change
 }
 
 // Skip is an array that was not read as a step table.
@@ -123,9 +124,21 @@ func checkTable(v table.Verdict) CheckTable {
 		t.Faults = append(t.Faults, fault)
 	}
 	for _, c := range v.Cures {
-		t.Cures = append(t.Cures, CheckCure{c.Order, c.Swap, c.Direction.String(), c.Text})
+		t.Cures = append(t.Cures, CheckCure{c.Order, c.Swap, c.Direction.String(), c.Text, rowsText(v, c.Rows)})
 	}
 	return t
+}
+
+// rowsText writes rows as they stand in a table.
+func rowsText(v table.Verdict, rows []sequence.Row) (all []string) {
+	for _, r := range rows {
+		text := r.Bits()
+		if v.Pins == table.TwoLine {
+			text = text[:2]
+		}
+		all = append(all, text)
+	}
+	return all
 }
 
 func ends(p sequence.Permutation) []string {
@@ -163,6 +176,9 @@ func VerdictText(file string, v table.Verdict) string {
 		fmt.Fprintf(&b, ", motor %d", v.Table.Motor)
 	}
 	fmt.Fprintf(&b, ": %s\n", Judgement(v))
+	for _, n := range v.Table.Notes { // all that follows hangs on them
+		fmt.Fprintf(&b, "  note: %s\n", n)
+	}
 	for i, f := range v.Faults {
 		if i > 0 && v.Faults[0].Kind == "outputs-permuted" && f.Kind == "both-ends-on" {
 			continue // that follows from the order; the rows below are marked
@@ -175,8 +191,11 @@ func VerdictText(file string, v table.Verdict) string {
 	}
 	for i, c := range v.Cures {
 		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, c.Text)
+		if n := len(c.Rows); n > 0 && n <= mostCureRows {
+			fmt.Fprintf(&b, "          so: %s\n", strings.Join(rowsText(v, c.Rows), " "))
+		}
 	}
-	for _, n := range append(append([]string{}, v.Table.Notes...), v.Notes...) {
+	for _, n := range v.Notes {
 		fmt.Fprintf(&b, "  note: %s\n", n)
 	}
 	if v.Wiring == nil && len(v.Pairings) > 0 {
@@ -196,6 +215,9 @@ func VerdictText(file string, v table.Verdict) string {
 	}
 	return b.String()
 }
+
+// mostCureRows is how many rows put right are written out.
+const mostCureRows = 16
 
 // taken says what the columns were taken for.
 func taken(v table.Verdict) string {

@@ -45,5 +45,8 @@ func (m RatesMode) Words() string {
 			words = append(words, fmt.Sprintf("but from %s to %s", Fixed(w[0], 0), Fixed(w[1], 0)))
 		}
 	}
+	if m.PullOut == 0 {
+		return strings.Join(append(words, "follows none"), "; ")
+	}
 	return strings.Join(append(words, "follows to "+Fixed(m.PullOut, 0)), "; ")
 }

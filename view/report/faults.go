@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"coilwalk/model/motor"
@@ -45,7 +46,7 @@ type FaultsTrial struct {
 
 // NewFaults puts what was judged into its object.
 func NewFaults(m motor.Motor, symptoms []wiring.Symptom, j wiring.Judged) Faults {
-	out := Faults{Coilwalk: Version, Motor: m.Name, Symptoms: []FaultSeen{}, Faults: []FaultOdds{}, NotJudged: j.NotJudged}
+	out := Faults{Coilwalk: Version, Motor: m.Name, Symptoms: []FaultSeen{}, Faults: []FaultOdds{}, NotJudged: append(slices.Clone(j.NotJudged), "a wrong row in the step table (coilwalk check finds it)")}
 	for _, s := range symptoms {
 		seen := FaultSeen{Mode: s.Mode.Name, Direction: s.Way.String(), Seen: string(s.Seen)}
 		if s.Places > 0 {
@@ -88,7 +89,7 @@ func (f Faults) Text() string {
 			if d.Odds < toldOdds && i > 0 {
 				break
 			}
-			fmt.Fprintf(&b, "  %-7s %s\n", percent(d.Odds), sentence(d.Text))
+			fmt.Fprintf(&b, "  %-7s %s\n", percent(d.Odds), Sentence(d.Text))
 			if d.Cure != "" {
 				fmt.Fprintf(&b, "          cure: %s\n", d.Cure)
 			}

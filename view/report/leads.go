@@ -97,7 +97,7 @@ func (l Leads) Text() string {
 	switch {
 	case a.TooFew:
 		b.WriteString("Too few readings yet to say what it is.\n")
-	case best.Kind == wiring.Other:
+	case best.Kind == wiring.Other && best.Odds >= 0.95:
 		b.WriteString("No two-phase motor with 4, 5, 6 or 8 leads reads so.\n")
 	case best.Odds >= 0.95:
 		article := "a"

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"coilwalk/model/live"
@@ -80,6 +81,21 @@ func LiveCautions(a live.About) []string {
 			"  firmware writes, which does.")
 	default:
 		lines = append(lines, fmt.Sprintf("This firmware switches off by itself after %.0f s without a word from here.", a.Guard.Silence))
+	}
+	return lines
+}
+
+// LiveCautionsSaid is the same for a voice: one thought a line, without marks.
+func LiveCautionsSaid(a live.About) (lines []string) {
+	for _, line := range LiveCautions(a) {
+		switch {
+		case strings.HasPrefix(line, "  "):
+			lines[len(lines)-1] += " " + strings.TrimSpace(line)
+		case strings.HasPrefix(line, "Space switches"):
+			lines = append(lines, "The word off, and an empty line, switch all coils off at once, always.")
+		default:
+			lines = append(lines, strings.TrimPrefix(strings.TrimPrefix(line, "· "), "! "))
+		}
 	}
 	return lines
 }

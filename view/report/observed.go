@@ -67,7 +67,7 @@ func (o *ShaftSeen) text() string {
 		for k, deg := range e.Expects {
 			expects[k] = Angle(deg, 1)
 		}
-		fmt.Fprintf(&b, "  %d  %-12s %s (expects %s)\n", i+1, percent(e.Odds), sentence(e.Text), strings.Join(expects, ", "))
+		fmt.Fprintf(&b, "  %d  %-12s %s (expects %s)\n", i+1, percent(e.Odds), Sentence(e.Text), strings.Join(expects, ", "))
 	}
 	if d := o.Decide; d != nil {
 		fmt.Fprintf(&b, "To decide: mark the shaft and ask for %s, always the same way round. %s means 1, %s means 2.\n", d.Ask, past(d.Ends[0], d.Past[0]), past(d.Ends[1], d.Past[1]))

@@ -29,6 +29,9 @@ func switchedOff(all []rotor.Off, polePairs int) []RatesOff {
 
 // offWords says where the rotor goes when the coils are switched off.
 func offWords(all []RatesOff) string {
+	if len(all) == 0 {
+		return "it goes on as before: no row held it"
+	}
 	var parts []string
 	moves := false
 	for _, o := range all {

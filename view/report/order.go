@@ -12,17 +12,17 @@ import (
 // Order is the answer of the command "order": one cycle of a mode, with what
 // each row does to the motor.
 type Order struct {
-	Coilwalk   int        `json:"coilwalk"`
-	Motor      string     `json:"motor"`
-	Mode       string     `json:"mode"`
-	Drive      string     `json:"drive"`
-	Direction  string     `json:"direction"`
-	PerRotor   int        `json:"steps_per_rotor_turn"`
-	PerShaft   string     `json:"steps_per_shaft_turn"`
-	Rows       []OrderRow `json:"rows"`
-	motor      motor.Motor
-	title      string
-	microsteps bool
+	Coilwalk  int        `json:"coilwalk"`
+	Motor     string     `json:"motor"`
+	Mode      string     `json:"mode"`
+	Drive     string     `json:"drive"`
+	Direction string     `json:"direction"`
+	PerRotor  int        `json:"steps_per_rotor_turn"`
+	PerShaft  string     `json:"steps_per_shaft_turn"`
+	Rows      []OrderRow `json:"rows"`
+	motor     motor.Motor
+	title     string
+	shares    bool
 }
 
 // OrderRow is a row of an Order.
@@ -46,7 +46,7 @@ type OrderRow struct {
 func NewOrder(m motor.Motor, mode sequence.Mode, drive sequence.Drive, start int, reverse bool) Order {
 	o := Order{Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Drive: drive.String(), Direction: sequence.Forward.String(),
 		PerRotor: m.StepsPerRotorTurn(mode), PerShaft: m.StepsPerShaftTurn(mode).RatString(),
-		motor: m, title: mode.Title, microsteps: mode.PerStep > 2 || mode.Name == "micro"}
+		motor: m, title: mode.Title, shares: mode.Shares}
 	way := int64(1)
 	if reverse {
 		way, o.Direction = -1, sequence.Reverse.String()
@@ -73,8 +73,8 @@ func NewOrder(m motor.Motor, mode sequence.Mode, drive sequence.Drive, start int
 		row := settle(k)
 		f := row.Field()
 		deg, _ := f.Degrees()
-		r := OrderRow{Index: order.Index(int64(start-1)+way*k) + 1, Outputs: outputs(m, row).Bits(), Coils: []string{},
-			Currents: [2]float64{degrees(f.A), degrees(f.B)}, FieldDeg: degrees(deg), Strength: degrees(f.Strength()), row: outputs(m, row), balance: balance}
+		r := OrderRow{Index: order.Index(int64(start-1)+way*k) + 1, Outputs: row.Onto(m.Wiring).Bits(), Coils: []string{},
+			Currents: [2]float64{degrees(f.A), degrees(f.B)}, FieldDeg: degrees(deg), Strength: degrees(f.Strength()), row: row.Onto(m.Wiring), balance: balance}
 		for _, e := range row.On() {
 			r.Coils = append(r.Coils, e.String())
 		}
@@ -82,23 +82,15 @@ func NewOrder(m motor.Motor, mode sequence.Mode, drive sequence.Drive, start int
 			if k == 0 {
 				first = p
 			}
-			rotorDeg := degrees(p.From(first) / float64(m.PolePairs))
+			rotorDeg := degrees(m.AtRotor(p.From(first)))
 			ratio, _ := m.Train.Ratio().Float64()
-			shaftDeg := degrees(p.From(first) / float64(m.PolePairs) / ratio)
+			shaftDeg := degrees(m.AtRotor(p.From(first)) / ratio)
 			r.RotorDeg, r.ShaftDeg = &rotorDeg, &shaftDeg
-			r.lag, r.held = sequence.Between(p.Deg, deg)/float64(m.PolePairs), true
+			r.lag, r.held = m.AtRotor(sequence.Between(p.Deg, deg)), true
 		}
 		o.Rows = append(o.Rows, r)
 	}
 	return o
-}
-
-// outputs puts a row at the coil ends onto the outputs that feed them.
-func outputs(m motor.Motor, row sequence.Row) (out sequence.Row) {
-	for k, e := range m.Wiring {
-		out[k] = row[e]
-	}
-	return out
 }
 
 // Text writes the order as a table in plain words.
@@ -126,15 +118,30 @@ func (o Order) Text() string {
 	}
 	fmt.Fprintf(&b, "\nForward turns the shaft clockwise, seen facing its end. Angles of rotor and shaft count from the first row.\n")
 	fmt.Fprintf(&b, "The rests come from the torque curve of the motor model %s (%s).\n", m.Name, m.Origin)
-	fmt.Fprintf(&b, "%s.\n", sentence(m.Supply(driveOf(o.Drive))))
+	fmt.Fprintf(&b, "%s.\n", Sentence(m.Supply(driveOf(o.Drive))))
 	b.WriteString("Before you plug or unplug a motor lead, switch the motor supply off: breaking a coil's current kicks.\n")
 	return b.String()
+}
+
+// Lines says each row in words of its own.
+func (o Order) Lines() []string {
+	lines := make([]string, len(o.Rows))
+	for k, r := range o.Rows {
+		on := "nothing"
+		if len(r.Coils) > 0 {
+			on = strings.Join(r.Coils, " and ")
+		}
+		levels := strings.Join(strings.Fields(o.levels(r.row)), " ")
+		lines[k] = fmt.Sprintf("row %d: outputs %s; %s on; field %s electrical, strength %s; rotor %s, shaft %s, rests %s.", r.Index, levels, on,
+			Angle(r.FieldDeg, 2), Fixed(r.Strength, 2), known(r.RotorDeg, 3), known(r.ShaftDeg, 4), r.rests())
+	}
+	return lines
 }
 
 func (o Order) levels(row sequence.Row) string {
 	var b strings.Builder
 	for _, v := range row {
-		if o.microsteps {
+		if o.shares {
 			fmt.Fprintf(&b, "%5.0f", v*100)
 		} else {
 			fmt.Fprintf(&b, "%5.0f", v)
@@ -171,8 +178,8 @@ func driveOf(name string) sequence.Drive {
 	return sequence.Unipolar
 }
 
-// sentence begins words with a capital.
-func sentence(words string) string {
+// Sentence begins words with a capital.
+func Sentence(words string) string {
 	if words == "" {
 		return words
 	}

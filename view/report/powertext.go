@@ -81,7 +81,7 @@ func powerNotes(a *power.Answer) (words []string) {
 		add("A row with both halves of a phase on takes %s, twice that of one, and gives no field at all.", amperes(a.Both.Ampere))
 	}
 	if s := a.Supply; s.Note != "" {
-		add("%s: %s.", sentence(s.Title), s.Note)
+		add("%s: %s.", Sentence(s.Title), s.Note)
 	}
 	if a.Motor.Common != "" && a.Connection.Drive == sequence.Unipolar {
 		add("As bipolar it would hold √2 times as much, but its common joins both phases: %s.", bipolarOf(a.Motor))

@@ -45,6 +45,7 @@ type RatesResponse struct {
 	RiseS     *float64 `json:"rise_s"`
 	RingHz    *float64 `json:"ring_hz"`
 	SettlingS *float64 `json:"settling_s"`
+	Adrift    bool     `json:"adrift"` // the load is more than the row holds
 }
 
 // RatesFor is the verdict on one rate.
@@ -78,9 +79,18 @@ func NewRates(m motor.Motor, mode sequence.Mode, p rotor.Plant, response rotor.R
 	out := &Rates{Off: switchedOff(rotor.SwitchedOff(p, mode), m.PolePairs), Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
 		StartStop: perSecond(r.StartStop), PullOut: perSecond(r.PullOut), Windows: bands(r.Windows), Holes: bands(r.Holes), LostAt: bands(r.LostAt),
 		Compared: []RatesMode{}, Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
-	out.Response = RatesResponse{StepDeg: math.Round(response.Step/float64(m.PolePairs)*1e4) / 1e4, Overshoot: math.Round(response.Overshoot*1e3) / 1e3,
-		RiseS: some(response.Rise), RingHz: some(response.RingHz), SettlingS: some(response.Settling)}
+	out.Response = newResponse(m, response)
 	return out
+}
+
+func newResponse(m motor.Motor, response rotor.Response) RatesResponse {
+	return RatesResponse{StepDeg: math.Round(m.AtRotor(response.Step)*1e4) / 1e4, Overshoot: math.Round(response.Overshoot*1e3) / 1e3,
+		RiseS: some(response.Rise), RingHz: some(response.RingHz), SettlingS: some(response.Settling), Adrift: response.Adrift}
+}
+
+// ResponseLine says how the rotor of a motor takes a row.
+func ResponseLine(m motor.Motor, response rotor.Response) string {
+	return newResponse(m, response).words()
 }
 
 // some gives nil for a figure that there is none of, else three digits.
@@ -149,6 +159,16 @@ func (r *Rates) AddCurve(points []rotor.CurvePoint) {
 	}
 }
 
+// CurveLines says each point of the curves in words of its own.
+func CurveLines(points []rotor.CurvePoint) (lines []string) {
+	r := &Rates{}
+	r.AddCurve(points)
+	for _, p := range r.Curve {
+		lines = append(lines, fmt.Sprintf("With %s at the shaft: starts at up to %s, pulls out at %s.", quantity.NewtonMetres(p.Load).Rounded(3), rows(p.StartStop), rows(p.PullOut)))
+	}
+	return lines
+}
+
 // AddEstimates adds the figures that were estimated, with what hangs on them.
 func (r *Rates) AddEstimates(all []rotor.Estimate, runs []rotor.Sensitive) {
 	for _, e := range all {
@@ -177,6 +197,21 @@ func (r *Rates) InAll(rate float64) string {
 	return fmt.Sprintf("%s (%s full steps/s, %s rpm at the shaft)", rows(rate), Fixed(full, 0), Fixed(rpm, 1))
 }
 
+// words says how the rotor takes a row.
+func (a RatesResponse) words() string {
+	if a.Adrift {
+		return "is not held: the load is stronger, and drives the motor on"
+	}
+	words := []string{fmt.Sprintf("%s of the rotor, overshoots by %s %%", Angle(a.StepDeg, 3), Fixed(100*a.Overshoot, 0))}
+	if a.RingHz != nil {
+		words = append(words, fmt.Sprintf("rings at %s Hz", Angle(*a.RingHz, 1)[:len(Angle(*a.RingHz, 1))-len("°")]))
+	}
+	if a.SettlingS != nil {
+		words = append(words, "settles in "+quantity.Seconds(*a.SettlingS).Rounded(3))
+	}
+	return strings.Join(words, ", ")
+}
+
 // Text writes the answer in plain words.
 func (r *Rates) Text() string {
 	var b strings.Builder
@@ -188,15 +223,7 @@ func (r *Rates) Text() string {
 	line := func(name, format string, values ...any) {
 		fmt.Fprintf(&b, "  %-16s %s\n", name, fmt.Sprintf(format, values...))
 	}
-	a := r.Response
-	words := []string{fmt.Sprintf("%s of the rotor, overshoots by %s %%", Angle(a.StepDeg, 3), Fixed(100*a.Overshoot, 0))}
-	if a.RingHz != nil {
-		words = append(words, fmt.Sprintf("rings at %s Hz", Angle(*a.RingHz, 1)[:len(Angle(*a.RingHz, 1))-len("°")]))
-	}
-	if a.SettlingS != nil {
-		words = append(words, "settles in "+quantity.Seconds(*a.SettlingS).Rounded(3))
-	}
-	line("one row", "%s", strings.Join(words, ", "))
+	line("one row", "%s", r.Response.words())
 	line("coils off", "%s", offWords(r.Off))
 	line("start–stop rate", "%s", r.InAll(r.StartStop))
 	for i, h := range r.Holes {
@@ -216,10 +243,10 @@ func (r *Rates) Text() string {
 		}
 	}
 	if r.For != nil {
-		fmt.Fprintf(&b, "%s.\n", sentence(r.For.Text))
+		fmt.Fprintf(&b, "%s.\n", Sentence(r.For.Text))
 	}
 	if r.Reversal != nil {
-		fmt.Fprintf(&b, "%s.\n", sentence(r.Reversal.Text))
+		fmt.Fprintf(&b, "%s.\n", Sentence(r.Reversal.Text))
 	}
 	if len(r.Curve) > 0 {
 		b.WriteString("  load at the shaft   starts at   pulls out at\n")

@@ -176,7 +176,11 @@ func Lasting(seconds float64) string {
 	case seconds < 7200:
 		return fmt.Sprintf("%d min %d s", int(seconds)/60, int(seconds)%60)
 	}
-	return fmt.Sprintf("%d h %d min", int(seconds)/3600, int(seconds)/60%60)
+	hours := math.Floor(seconds / 3600)
+	if hours > 1e9 { // a timescale that is wrong: more hours than can be counted
+		return fmt.Sprintf("%.3g h", hours)
+	}
+	return fmt.Sprintf("%.0f h %.0f min", hours, math.Floor(math.Mod(seconds, 3600)/60))
 }
 
 // mostLines of runs and pauses are written in full.
@@ -184,6 +188,18 @@ const mostLines = 24
 
 // Text writes the answer in plain words.
 func (r Read) Text() string {
+	var b strings.Builder
+	b.WriteString(r.Summary())
+	r.writeFaults(&b)
+	r.writeRuns(&b)
+	for _, n := range r.Notes {
+		fmt.Fprintf(&b, "note: %s\n", n)
+	}
+	return b.String()
+}
+
+// Summary says all but the faults, the runs and the notes.
+func (r Read) Summary() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %s\n", r.File, r.Judgement())
 	fmt.Fprintf(&b, "\n%s, %s of it; outputs 1 to %d: %s (%s)\n", r.Format, Lasting(r.ToS-r.FromS), len(r.Outputs), strings.Join(r.Outputs, ", "), r.Why)
@@ -211,11 +227,6 @@ func (r Read) Text() string {
 			side = "ahead"
 		}
 		fmt.Fprintf(&b, "%s, run along it, ends %s full steps %s of where it is commanded to\n", r.motor.Name, Fixed(math.Abs(*r.Lost), 0), side)
-	}
-	r.writeFaults(&b)
-	r.writeRuns(&b)
-	for _, n := range r.Notes {
-		fmt.Fprintf(&b, "note: %s\n", n)
 	}
 	return b.String()
 }
@@ -318,6 +329,28 @@ func RunLines(r Read, most int) (lines []string) {
 			return append(lines[:max(0, most-1)], fmt.Sprintf("and %s runs more", Count(int64(len(r.Runs)-i))))
 		}
 		lines = append(lines, fmt.Sprintf(runForm, Clock(run.FromS), Lasting(run.ToS-run.FromS), run.Mode, wayOf(run.Direction), Count(run.Rows), rates(run)))
+	}
+	return lines
+}
+
+// RunWords says each run, and each pause between runs, in words of its own.
+func RunWords(r Read) (lines []string) {
+	pause := 0
+	for _, run := range r.Runs {
+		for pause < len(r.Pauses) && r.Pauses[pause].ToS <= run.FromS {
+			p := r.Pauses[pause]
+			held := "coils off"
+			if p.Held {
+				held = "held, coils on"
+			}
+			lines = append(lines, fmt.Sprintf("pause of %s from %s: %s.", Lasting(p.ToS-p.FromS), Clock(p.FromS), held))
+			pause++
+		}
+		words := fmt.Sprintf("%s, %s, %s rows from row %s, at %s, lasting %s", modeTitle(run.Mode), run.Direction, Count(run.Rows), Count(run.Row), Clock(run.FromS), Lasting(run.ToS-run.FromS))
+		if rate := rates(run); rate != "" {
+			words += "; rows a second: " + strings.Replace(rate, "…", "to", 1)
+		}
+		lines = append(lines, words+".")
 	}
 	return lines
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"coilwalk/model/course"
+	"coilwalk/model/files"
 )
 
 // WriteRows writes the rows of a recording from a time to another as CSV, a line
@@ -52,9 +53,10 @@ func WriteRows(w io.Writer, v *course.Verdict, fromS, toS float64) error {
 
 // cell writes a name into a CSV.
 func cell(name string) string {
+	name = files.Shown(name)
 	for _, r := range name {
 		if r == ',' || r == '"' || r == '\n' {
-			return fmt.Sprintf("%q", name)
+			return files.Quoted(name)
 		}
 	}
 	return name

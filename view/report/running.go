@@ -12,8 +12,7 @@ import (
 // something to worry about.
 func Running(r bench.Reading, m motor.Motor) (words string, alarm bool) {
 	t := r.InTime
-	asked := Angle(r.Rate, 1)
-	asked = asked[:len(asked)-len("°")] + " rows/s asked"
+	asked := Rate(r.Rate) + " rows/s asked"
 	if !t.Certain {
 		return asked + ": where it is at is not known; each place that it may be at is shown.", true
 	}
@@ -29,7 +28,7 @@ func Running(r bench.Reading, m motor.Motor) (words string, alarm bool) {
 	}
 	switch {
 	case !r.Commands():
-		return fmt.Sprintf("%s: the rotor turned %s, %s now.", asked, Angle(t.Turned/float64(m.PolePairs), 1), lag), false
+		return fmt.Sprintf("%s: the rotor turned %s, %s now.", asked, Angle(m.AtRotor(t.Turned), 1), lag), false
 	case t.Lost == 0:
 		return fmt.Sprintf("%s: in step, %s, no row lost.", asked, lag), false
 	case math.Abs(share) < buzzing:
@@ -57,5 +56,5 @@ func lagWords(electricalDeg float64) string {
 // Ran says what a run that was stopped has lost.
 func Ran(r bench.Reading) string {
 	t := r.InTime
-	return fmt.Sprintf("the run at %s rows/s lost %s of %s rows; R tells rates", PerSecond(r.Rate), Count(max(t.Lost, -t.Lost)), Count(t.Rows))
+	return fmt.Sprintf("the run at %s rows/s lost %s of %s rows", PerSecond(r.Rate), Count(max(t.Lost, -t.Lost)), Count(t.Rows))
 }

@@ -185,6 +185,9 @@ func (s *Shaft) Text() string {
 		fmt.Fprintf(&b, " = %s; whole rows close on themselves after %s turns", s.perShaft.FloatString(6), s.CloseAt)
 	}
 	fmt.Fprintf(&b, "\n  a row   %s at the shaft\n", Angle(s.RowDeg, 6))
+	if other := map[string]sequence.Mode{sequence.Full.Name: sequence.Half, sequence.Half.Name: sequence.Full}[s.mode.Name]; other.Name != "" {
+		fmt.Fprintf(&b, "          in %s %s rows to a turn\n", other.Title, strings.TrimSuffix(m.StepsPerShaftTurn(other).FloatString(4), ".0000"))
+	}
 	if p := s.Backlash; p != nil {
 		fmt.Fprintf(&b, "  play    %s at the shaft, taken up at every reversal: %s rows\n", Angle(p.Deg, 2), Fixed(p.Rows, 1))
 		if len(p.Each) > 1 {
@@ -220,7 +223,7 @@ func (s *Shaft) Text() string {
 func (s *Shaft) driftText() string {
 	d := s.drift
 	if d.TurnsToStep == nil {
-		return fmt.Sprintf("%s is what a turn really is: no drift.\n", sentence(s.believing))
+		return fmt.Sprintf("%s is what a turn really is: no drift.\n", Sentence(s.believing))
 	}
 	way := "too far"
 	if d.DegPerTurn.Sign() < 0 {
@@ -228,20 +231,20 @@ func (s *Shaft) driftText() string {
 	}
 	return fmt.Sprintf("%s is %s rows to a turn, but a turn is %s: each turn comes out %s° %s.\n"+
 		"One row off after %s turns, one degree off after %s; after ten turns %s° %s.\n",
-		sentence(s.believing), number(d.Believed), number(s.perShaft), abs(d.DegPerTurn, 3), way,
+		Sentence(s.believing), number(d.Believed), number(s.perShaft), abs(d.DegPerTurn, 3), way,
 		d.TurnsToStep.FloatString(2), d.TurnsToDegree.FloatString(2), abs(new(big.Rat).Mul(d.DegPerTurn, big.NewRat(10, 1)), 1), way)
 }
 
 func (s *Shaft) planText() string {
 	p := s.plan
 	if p.Extra.Sign() == 0 {
-		return fmt.Sprintf("%s: %s rows each time, exact; no drift.\n", sentence(s.planOf), p.Rows)
+		return fmt.Sprintf("%s: %s rows each time, exact; no drift.\n", Sentence(s.planOf), p.Rows)
 	}
 	return fmt.Sprintf("%s without drift: send %s rows each time, and one more in %s of every %s moves (%s rows in all, exact).\n"+
 		"The first moves: %s\n"+
 		"In firmware: start with rest = %s; each time add %s to rest; when rest reaches %s, take %s off and send one row more.\n"+
 		"The shaft is never more than %s of a row off.\n",
-		sentence(s.planOf), p.Rows, p.Extra, p.Cycle, p.Total, strings.Join(s.Plan.First, " "),
+		Sentence(s.planOf), p.Rows, p.Extra, p.Cycle, p.Total, strings.Join(s.Plan.First, " "),
 		new(big.Int).Rsh(p.Cycle, 1), p.Extra, p.Cycle, p.Cycle, trimZeros(p.Worst().FloatString(3)))
 }
 

@@ -14,22 +14,29 @@ import (
 // Step says in one line of plain words where the bench stands: for screen
 // readers, scripts, and the line mode.
 func Step(b *bench.Bench) string {
-	r, m := b.Read(), b.Motor()
-	var s strings.Builder
-	fmt.Fprintf(&s, "step %d, row %d of %d: %s on; ", r.Step, r.Row, r.Order.Len(), lit(m, r.Wiring, r.Coils))
-	if r.HasField {
-		fmt.Fprintf(&s, "field %s, strength %s; ", Angle(r.FieldDeg, 2), Fixed(r.Field.Strength(), 2))
-	} else {
-		s.WriteString("no field; ")
-	}
-	s.WriteString(Whereabouts(b))
+	r := b.Read()
+	s := stands(b)
 	if r.TurnedOK {
-		s.WriteString("; " + Turned(m, r.Turned))
+		s += "; " + Turned(b.Motor(), r.Turned)
+	} else if _, known := r.Where.Known(); known {
+		s += "; how far it turned is not known"
 	}
 	if r.Balance != rotor.Held || !r.TurnedOK {
-		s.WriteString("; " + Balance(r.Balance))
+		s += "; " + Balance(r.Balance)
 	}
-	return s.String() + "."
+	return s + "."
+}
+
+// Stands is Step without what the last row did.
+func Stands(b *bench.Bench) string { return stands(b) + "." }
+
+func stands(b *bench.Bench) string {
+	r, m := b.Read(), b.Motor()
+	field := "no field"
+	if r.HasField {
+		field = fmt.Sprintf("field %s electrical, strength %s", Angle(r.FieldDeg, 2), Fixed(r.Field.Strength(), 2))
+	}
+	return fmt.Sprintf("step %d, row %d of %d: %s on; %s; %s", r.Step, r.Row, r.Order.Len(), lit(m, r.Wiring, r.Coils), field, Whereabouts(b))
 }
 
 // Whereabouts says where rotor and shaft are.
@@ -52,7 +59,7 @@ func Whereabouts(b *bench.Bench) string {
 		if r.Lag < 0 {
 			side = "ahead of"
 		}
-		s += fmt.Sprintf(" (%s %s the field)", Angle(math.Abs(r.Lag)/float64(m.PolePairs), 2), side)
+		s += fmt.Sprintf(" (%s %s the field)", Angle(m.AtRotor(math.Abs(r.Lag)), 2), side)
 	}
 	if m.Train.Geared() {
 		s += ", shaft " + ShaftAngle(b, p)
@@ -92,7 +99,7 @@ func Turned(m motor.Motor, electricalDeg float64) string {
 	if math.Abs(electricalDeg) < 0.05 {
 		return "it did not turn"
 	}
-	deg := electricalDeg / float64(m.PolePairs)
+	deg := m.AtRotor(electricalDeg)
 	if math.Abs(deg) > 1e6 {
 		return fmt.Sprintf("turned %.6g turns, %s", deg/360, Turning(deg > 0))
 	}
@@ -124,6 +131,17 @@ func WiringLine(m motor.Motor, wiring sequence.Permutation) string {
 	return s
 }
 
+// Changed says of a change of step mode that it moved the rotor by itself; "" where
+// it did not, or that is not known.
+func Changed(b *bench.Bench) string {
+	r := b.Read()
+	if !r.TurnedOK || math.Abs(r.Turned) < 5 { // less is friction's, and nobody sees it
+		return ""
+	}
+	deg := b.Motor().AtRotor(r.Turned)
+	return fmt.Sprintf("%s: its nearest row came on and turned the rotor %s %s", Heading(r), Angle(math.Abs(deg), 3), map[bool]string{true: "cw", false: "ccw"}[deg > 0])
+}
+
 // Happened says the last thing that happened in one short sentence, and whether
 // it is one to worry about.
 func Happened(b *bench.Bench) (words string, alarm bool) {
@@ -146,7 +164,10 @@ func Happened(b *bench.Bench) (words string, alarm bool) {
 		if len(r.Coils.On()) > 0 {
 			return on + ": both ends of a phase cancel. No field; " + Balance(r.Balance)[len("no field; "):] + ".", true
 		}
-		return "All off. " + sentence(Balance(r.Balance)[len("no field; "):]) + ".", false
+		return "All off. " + Sentence(Balance(r.Balance)[len("no field; "):]) + ".", false
+	}
+	if _, known := r.Where.Known(); known && !r.TurnedOK {
+		return on + ": the rotor is at rest in the field; how far it turned to it is not known.", false
 	}
 	if !r.TurnedOK {
 		return on + ": the field is at " + Angle(r.FieldDeg, 1) + ", but under which tooth is not known.", true
@@ -154,7 +175,7 @@ func Happened(b *bench.Bench) (words string, alarm bool) {
 	if math.Abs(r.Turned) < 0.05 {
 		return fmt.Sprintf("%s: the field is at %s; the rotor is at rest in it.", on, Angle(r.FieldDeg, 1)), false
 	}
-	deg := r.Turned / float64(m.PolePairs)
+	deg := m.AtRotor(r.Turned)
 	s := fmt.Sprintf("%s: the rotor turned %s %s", on, Angle(math.Abs(deg), 3), Turning(deg > 0))
 	if m.Train.Geared() {
 		s += fmt.Sprintf(", the shaft %s", Angle(math.Abs(deg)/b.Ratio(), 4))

@@ -3,12 +3,17 @@
 package report
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
 
+	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -19,10 +24,35 @@ const Version = 1
 
 // WriteJSON writes one object, indented, with a final newline.
 func WriteJSON(w io.Writer, object any) error {
-	e := json.NewEncoder(w)
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(object)
+	if err := e.Encode(object); err != nil {
+		return err
+	}
+	_, err := w.Write(escaped(b.Bytes()))
+	return err
+}
+
+// escaped puts what could steer a terminal into JSON's own escapes, which mean the
+// same: it can only stand in strings.
+func escaped(text []byte) []byte {
+	steers := func(r rune) bool { return r != '\n' && files.Steers(r) }
+	if bytes.IndexFunc(text, steers) < 0 {
+		return text
+	}
+	var out []byte
+	for _, r := range string(text) {
+		if !steers(r) {
+			out = utf8.AppendRune(out, r)
+			continue
+		}
+		for _, unit := range utf16.Encode([]rune{r}) {
+			out = fmt.Appendf(out, "\\u%04x", unit)
+		}
+	}
+	return out
 }
 
 // degrees rounds an angle, or another figure of its size, for JSON to 10⁻⁶, so that what bisection and
@@ -35,8 +65,11 @@ func degrees(deg float64) float64 {
 	return r
 }
 
-// Fixed writes a number with a number of decimals, and no "−0".
+// Fixed writes a number with a number of decimals, and no "−0". What lies on the
+// edge is rounded away from zero, whatever its last bits are on this machine: the
+// angles of orders often do.
 func Fixed(v float64, decimals int) string {
+	v *= 1 + 1e-12
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Trim(s, "-0.") == "" {
 		return strings.TrimPrefix(s, "-")
@@ -55,11 +88,19 @@ func Signed(v float64, decimals int) string {
 
 // Angle writes degrees with up to so many decimals and no trailing zeros.
 func Angle(deg float64, decimals int) string {
-	s := Fixed(deg, decimals)
+	return shortest(deg, decimals) + "°"
+}
+
+// Rate writes a rate of rows a second, to a tenth where it needs one.
+func Rate(rowsPerSecond float64) string { return shortest(rowsPerSecond, 1) }
+
+// shortest writes a number with at most so many decimals, and none that are 0.
+func shortest(v float64, decimals int) string {
+	s := Fixed(v, decimals)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
-	return s + "°"
+	return s
 }
 
 // Count writes a whole number with a thin gap between thousands.
@@ -92,7 +133,7 @@ func Balance(b rotor.Balance) string {
 	case rotor.Held:
 		return "held by the field"
 	case rotor.Stuck:
-		return "balanced on the hill opposite the field; only friction keeps it"
+		return "balanced on a hill; friction keeps it"
 	case rotor.Either:
 		return "an unstable balance: it falls to either side"
 	case rotor.Detent:

@@ -1,0 +1,31 @@
+package main
+
+import (
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"coilwalk/model/files"
+)
+
+// forceFlag lets a command replace a file that is there.
+func forceFlag(c *cobra.Command, over *bool) {
+	c.Flags().BoolVar(over, "force", false, "replace a file that is there")
+}
+
+// free complains of a file that is there and is not to be replaced: before anything
+// is computed or asked for it.
+func free(name string, over bool) error {
+	if _, err := os.Lstat(name); err == nil && !over {
+		return &files.Complaint{File: name, What: "this file is there already", Right: "choose another name, or give --force to replace it"}
+	}
+	return nil
+}
+
+// into writes a file, over one that is there only if that is meant.
+func into(name string, text []byte, over bool) error {
+	if over {
+		return files.Write(name, text)
+	}
+	return files.WriteNew(name, text)
+}

@@ -1,0 +1,66 @@
+package table
+
+import (
+	"fmt"
+	"strings"
+
+	"coilwalk/sequence"
+)
+
+// addMend adds the cure of putting the rows right that differ from the order that
+// they nearly are, if that makes the table sound under the wiring taken.
+func (v *Verdict) addMend(j judge, near alignment) {
+	if len(near.edits) == 0 {
+		return
+	}
+	rows, steps := j.mended(near)
+	mended := j
+	mended.rows = rows
+	p, ok := mended.pattern(v.Taken)
+	if !ok {
+		return
+	}
+	v.Cures = append(v.Cures, Cure{
+		Order: [4]int{1, 2, 3, 4}, Rows: rows, Direction: p.direction,
+		Text: fmt.Sprintf("%s; it then turns %s", strings.Join(steps, ", "), wayWords[p.direction]),
+	})
+}
+
+// mended gives the rows as they stand on the columns once every slip is put right,
+// and what is to be done, in words.
+func (j judge) mended(near alignment) (rows []sequence.Row, steps []string) {
+	slips := map[int][]edit{}
+	for _, e := range near.edits {
+		slips[e.row] = append(slips[e.row], e)
+	}
+	do := func(format string, values ...any) { steps = append(steps, fmt.Sprintf(format, values...)) }
+	for i := 0; i <= len(j.rows); i++ {
+		keep := true
+		for _, e := range slips[i] {
+			want := e.want.Onto(j.wiring)
+			switch e.what {
+			case "missing":
+				rows = append(rows, want)
+				if i == 0 {
+					do("put in %s before row 1", j.bits(want))
+				} else {
+					do("put in %s after row %d", j.bits(want), i)
+				}
+			case "extra":
+				keep = false
+				do("leave out row %d", i+1)
+			case "exchanged":
+				rows = append(rows, j.rows[i+1], j.rows[i])
+				do("exchange rows %d and %d", i+1, i+2)
+				i, keep = i+1, false
+			default:
+				rows, keep = append(rows, want), false
+				do("make row %d %s", i+1, j.bits(want))
+			}
+		}
+		if keep && i < len(j.rows) {
+			rows = append(rows, j.rows[i])
+		}
+	}
+	return rows, steps
+}

@@ -1,0 +1,58 @@
+package view
+
+import (
+	"slices"
+	"strings"
+
+	"coilwalk/view/picture"
+)
+
+// caution stands below every page of help.
+const caution = "Motor supply off before you touch a lead; a motor held at rest gets hot."
+
+// helpWords are what the picture of Walk does not say by itself.
+var helpWords = []string{
+	"Forward: clockwise, facing the shaft's end. Dial: one round is one pole pair.",
+	"N, S: what coil teeth show the rotor. Sinks: is on. Lag: rest behind field.",
+}
+
+// helpLines lists every key of the screen, made from the key table itself, and
+// behind them what the picture does not say; those have no key.
+func (e *Explorer) helpLines() []hint {
+	lines := slices.Concat(e.hints(), e.general())
+	if len(lines)+1+len(helpWords) <= e.helpRoom() {
+		lines = append(lines, hint{})
+	}
+	for _, words := range helpWords {
+		lines = append(lines, hint{long: words})
+	}
+	return lines
+}
+
+// helpRoom is how many lines of help fit at once.
+func (e *Explorer) helpRoom() int { return max(1, e.grid.H-3) }
+
+// moreHelp says whether there is a page of help behind the one that is shown.
+func (e *Explorer) moreHelp() bool { return len(e.helpLines()) > (e.helpPage+1)*e.helpRoom() }
+
+// drawHelp draws a page of help.
+func (e *Explorer) drawHelp(g *picture.Grid) {
+	g.Write(2, 0, "keys of "+strings.ToLower(e.screens[e.at].name()), picture.Loud(picture.Strong))
+	words := "{anywhere.explain} explains a word, any other key goes back"
+	if e.moreHelp() {
+		words = "{anywhere.help} more, " + words
+	}
+	g.WriteEnd(g.W-1, 0, e.keyed(words), picture.In(picture.Faint))
+	g.Line(0, 1, g.W, '─', picture.In(picture.Faint))
+	lines := e.helpLines()
+	lines = lines[min(e.helpPage*e.helpRoom(), len(lines)):]
+	for i, h := range lines[:min(len(lines), e.helpRoom())] {
+		if h.key == "" {
+			g.WriteWithin(2, 2+i, g.W-3, h.long, picture.In(picture.Faint))
+			continue
+		}
+		g.WriteEnd(12, 2+i, h.key, picture.Loud(picture.Current))
+		g.WriteWithin(15, 2+i, g.W-16, h.long, picture.In(picture.Text))
+	}
+	g.WriteWithin(2, min(g.H-1, 2+len(lines)), g.W-3, caution, picture.In(picture.Faint))
+}

@@ -1,0 +1,163 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"coilwalk/model/driver"
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/model/power"
+	"coilwalk/model/quantity"
+	"coilwalk/sequence"
+)
+
+// Power is what is asked of currents and heat.
+type Power struct {
+	Motor      motor.Motor
+	Mode       sequence.Mode
+	Stage      driver.Stage
+	Supply     driver.Supply
+	Limit      quantity.Current
+	Connection string
+	Rate       float64
+	Duty       float64
+	Set        powerSet
+	Ambient    quantity.Temperature
+	Time       quantity.Time
+	Load       quantity.Torque
+}
+
+// powerSet is what a stage that regulates is set to.
+type powerSet struct {
+	current quantity.Current
+	hold    float64
+}
+
+// PowerLines are the lines of it.
+func PowerLines(m motor.Motor) []Line[Power] {
+	return []Line[Power]{
+		{"stage", driver.Names() + ", or a file:", "", (*Power).setStage},
+		{"supply", "as 12V or 12V 2A, or " + driver.SupplyNames() + ":", "", (*Power).setSupply},
+		{"connected", files.Either(motor.ConnectionWords) + ":", "", (*Power).setConnection},
+		{"step mode", asksMode, "", (*Power).setMode},
+		{"turning", "at how many rows a second; empty for held at rest:", "", (*Power).setRate},
+		{"on for", "which part of the time, as 30%:", "", (*Power).setDuty},
+		{"set to", "a chopper's current, and a part of it at rest, as 1.2A 50%:", "", (*Power).setCurrent},
+		{"around it", "temperature, as 25C:", "", (*Power).setAmbient},
+		{"lasting", "how long it goes on, as 20min; empty for good:", "", (*Power).setTime},
+		{"load", "what pulls at the output shaft, as 20mN.m:", m.Figures.Load.String(), (*Power).setLoad},
+	}
+}
+
+// NewPower is a sheet with nothing asked yet: held at rest, for good, as rated.
+func NewPower(m motor.Motor, mode sequence.Mode) Power {
+	return Power{Motor: m, Mode: mode, Duty: 1, Set: powerSet{hold: 1}}
+}
+
+// Question puts a sheet into one.
+func (s *Power) Question() (power.Question, error) {
+	stage := s.Stage
+	if stage.Name == "" {
+		stage = driver.Usual(s.Motor.Drive, true)
+	}
+	q, err := power.Ask(s.Motor, stage, s.Supply)
+	if err != nil {
+		return q, err
+	}
+	if s.Connection != "" {
+		c, err := power.ConnectionNamed(s.Motor, s.Connection)
+		if err != nil {
+			return q, err
+		}
+		q.Connect(c)
+	}
+	q.Mode, q.Rate, q.Duty, q.Hold, q.For = s.Mode, s.Rate, s.Duty, s.Set.hold, s.Time.Base()
+	if s.Limit.Given() {
+		q.Supply.Limit, q.Supply.Promised = s.Limit.Base(), 0
+	}
+	if s.Set.current.Given() || s.Set.hold != 1 {
+		if !stage.Regulates() {
+			return q, fmt.Errorf("set to: a %s does not set its current", stage.Title)
+		}
+		if s.Set.current.Given() {
+			q.Current = s.Set.current.Base()
+		}
+	}
+	if s.Ambient.Given() {
+		q.Ambient = s.Ambient.Base()
+	}
+	if s.Load.Given() {
+		q.Load = s.Load.Base()
+	}
+	return q, q.Check()
+}
+
+func (s *Power) setStage(text string) (err error) {
+	s.Stage = driver.Stage{}
+	if text == "-" {
+		return errors.New("there is no standard input to read here; a name or a file is wanted")
+	}
+	if text != "" {
+		s.Stage, err = driver.Open(text, strings.NewReader(""))
+	}
+	return err
+}
+
+// setSupply reads a supply, and after it what it may give.
+func (s *Power) setSupply(text string) (err error) {
+	s.Supply, s.Limit = driver.Supply{}, quantity.Current{}
+	if text == "" {
+		return nil
+	}
+	if cut := strings.LastIndexAny(text, " ,"); cut > 0 && s.Limit.Set(text[cut+1:]) == nil {
+		text = text[:cut]
+	}
+	s.Supply, err = driver.ParseSupply(text)
+	return err
+}
+
+func (s *Power) setConnection(text string) error { s.Connection = text; return nil }
+
+func (s *Power) setMode(text string) (err error) {
+	if text != "" {
+		s.Mode, err = sequence.ParseMode(text)
+	}
+	return err
+}
+
+func (s *Power) setRate(text string) error {
+	var r Rates
+	err := r.setRate(text)
+	s.Rate = r.Rate
+	return err
+}
+
+func (s *Power) setDuty(text string) (err error) {
+	if text != "" {
+		s.Duty, err = power.ParsePart(text)
+	}
+	return err
+}
+
+// setCurrent reads a current, a part that is held with at rest, or both.
+func (s *Power) setCurrent(text string) (err error) {
+	for _, word := range strings.Fields(text) {
+		if strings.HasSuffix(word, "%") {
+			s.Set.hold, err = power.ParsePart(word)
+		} else {
+			err = s.Set.current.Set(word)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *Power) setAmbient(text string) error { return s.Ambient.UnmarshalText([]byte(text)) }
+
+func (s *Power) setTime(text string) error { return s.Time.UnmarshalText([]byte(text)) }
+
+func (s *Power) setLoad(text string) error { return s.Load.UnmarshalText([]byte(text)) }

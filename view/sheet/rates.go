@@ -1,0 +1,114 @@
+package sheet
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"coilwalk/model/driver"
+	"coilwalk/model/files"
+	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
+	"coilwalk/model/rotor"
+	"coilwalk/sequence"
+)
+
+// Rates is what is asked of the motor in time.
+type Rates struct {
+	Motor     motor.Motor
+	Mode      sequence.Mode
+	Stage     driver.Stage
+	Supply    quantity.Voltage
+	Load      quantity.Torque
+	Inertia   quantity.Inertia
+	Rate      float64 // asked about; 0 for none
+	Plant     rotor.Plant
+	Estimates []rotor.Estimate
+}
+
+// RatesLines are the lines of it.
+func RatesLines(m motor.Motor) []Line[Rates] {
+	return []Line[Rates]{
+		{"stage", driver.Names() + ":", "", (*Rates).setStage},
+		{"supply", "the motor supply, as 12V; empty for the rated voltage:", "", (*Rates).setSupply},
+		{"step mode", asksMode, "", (*Rates).setMode},
+		{"load", "what pulls back at the output shaft, as 20mN.m:", m.Figures.Load.String(), (*Rates).setLoad},
+		{"inertia", "of what hangs on the output shaft, as 5g.cm2:", "", (*Rates).setInertia},
+		{"rate", "judge this one, in rows a second:", "", (*Rates).setRate},
+	}
+}
+
+// Machine makes the plant that the sheet describes.
+func (s *Rates) Machine() (err error) {
+	if s.Plant, s.Estimates, err = rotor.PlantOf(s.Motor, s.Stage, s.Supply); err != nil {
+		return err
+	}
+	if s.Load.Given() {
+		s.Plant.Load.Torque = s.Load.Base()
+	}
+	s.Plant.Load.Inertia = s.Inertia.Base()
+	return s.Plant.Check()
+}
+
+func (s *Rates) setStage(text string) (err error) {
+	s.Stage = driver.Stage{}
+	if text != "" {
+		if s.Stage, err = driver.Named(text); err == nil {
+			err = s.Stage.Allows(s.Motor.Drive)
+		}
+	}
+	return err
+}
+
+func (s *Rates) setSupply(text string) (err error) {
+	s.Supply = quantity.Voltage{}
+	if text != "" {
+		err = s.Supply.Set(text)
+	}
+	if s.Stage.Name == "" {
+		s.Stage = driver.Usual(s.Motor.Drive, s.Supply.Given())
+	}
+	return err
+}
+
+func (s *Rates) setMode(text string) (err error) {
+	if text == "" {
+		return nil
+	}
+	s.Mode, err = sequence.ParseMode(text)
+	return err
+}
+
+func (s *Rates) setLoad(text string) error {
+	s.Load = quantity.Torque{}
+	if text == "" {
+		return nil
+	}
+	return s.Load.Set(text)
+}
+
+func (s *Rates) setInertia(text string) error {
+	s.Inertia = quantity.Inertia{}
+	if text == "" {
+		return nil
+	}
+	if err := s.Inertia.Set(text); err != nil {
+		return err
+	}
+	if s.Inertia.Base() < 0 {
+		return fmt.Errorf("an inertia can not be negative")
+	}
+	return nil
+}
+
+func (s *Rates) setRate(text string) (err error) {
+	s.Rate = 0
+	if text == "" {
+		return nil
+	}
+	s.Rate, err = strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(text), "rows/s"), 64)
+	if err != nil || !(s.Rate > 0 && s.Rate <= 1e6) {
+		return fmt.Errorf("%s is no rate; rows a second are wanted, as 600", files.Quoted(text))
+	}
+	return nil
+}
