@@ -87,10 +87,10 @@ func (o *Outlet) Settle(patience time.Duration) {
 	case <-time.After(patience / 20): // a terminal that is not slow has it by now
 	}
 	o.mu.Lock()
-	o.queue = append(o.since, o.queue...) // they go with the pictures
+	forget(o.file)                        // while nothing goes on from here: what comes after it must stay
+	o.queue = append(o.since, o.queue...) // they went with the pictures
 	o.since = nil
 	o.mu.Unlock()
-	forget(o.file)
 	select {
 	case <-idle:
 	case <-time.After(patience):

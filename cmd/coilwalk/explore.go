@@ -269,9 +269,9 @@ func (x *explorer) show(screen tea.Model, in *os.File, out *view.Outlet) (err er
 }
 
 // settleTime is how long a terminal is waited for that takes nothing more. The
-// last 4 kB a system does not take back; a line of 9600 baud needs four seconds for
-// them.
-const settleTime = 6 * time.Second
+// last 4 kB a system does not take back; a line of 9600 baud needs more than four
+// seconds for them, one of 4800 baud more than eight.
+const settleTime = 9 * time.Second
 
 // ends says that the screen is about to end, to who must know before.
 func (x *explorer) ends(why string) {

@@ -116,11 +116,15 @@ func (x *terminal) takes(buffer []byte) []byte {
 	for x.pace.Load() < 0 {
 		time.Sleep(tick)
 	}
-	if pace := x.pace.Load(); pace > 0 {
-		time.Sleep(tick)
-		return buffer[:max(1, int(pace*int64(tick)/int64(time.Second)))]
+	pace := x.pace.Load()
+	if pace == 0 {
+		return buffer
 	}
-	return buffer
+	start := time.Now()
+	time.Sleep(tick)
+	// By the clock: on a busy machine a sleep takes longer, and the line would be slower.
+	due := max(1, min(int(pace*int64(time.Since(start))/int64(time.Second)), len(buffer)))
+	return buffer[:due]
 }
 
 // modes gives the terminal's settings: echo, line editing and so on.
