@@ -302,7 +302,7 @@ func (w *walk) drawOrder(e *Explorer, g *picture.Grid, p layout, v sight) {
 // drawMessage says what happened, or what went wrong.
 func (w *walk) drawMessage(e *Explorer, g *picture.Grid, p layout, v sight) {
 	y := p.messageY
-	if e.notice.words != "" {
+	if e.notice.words != "" && e.ask == nil { // a question says what was wrong with its answer
 		g.WriteWithin(1, y, g.W-2, e.said(), picture.Loud(e.notice.ink))
 		return
 	}

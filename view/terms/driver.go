@@ -26,7 +26,7 @@ var driverTheme = Theme{"driver and supply", []Entry{
 		See:  []string{"coilwalk power", "low-side switch", "clamp diode"},
 	},
 	{
-		Word: "H-bridge", Also: []string{"bridge", "full bridge", "dual h-bridge"},
+		Word: "H-bridge", Also: []string{"bridge", "full bridge", "dual h-bridge", "half-bridge", "small-bridge", "mosfet-bridge"},
 		Text: `Four switches around a coil, so that current can be sent through it either way. A motor with two coils needs two. With both sides alike the coil is off and braked. An old bridge of bipolar transistors may drop 2 V or more and get hot.`,
 		See:  []string{"coilwalk power", "Walk", "bipolar", "drop"}, Draw: drawBridge,
 	},
@@ -34,6 +34,11 @@ var driverTheme = Theme{"driver and supply", []Entry{
 		Word: "chopper", Also: []string{"chopping", "constant current", "current limit", "regulated current", "step-direction module"},
 		Text: `A driver that switches a coil on and off many times within a row to keep its current at a set value. So a supply far above the motor's rated voltage is right for it: current rises quickly and fast rates are reached. Set its current before you connect a motor.`,
 		See:  []string{"coilwalk power", "coilwalk rates", "sense resistor", "rated voltage"}, Draw: drawChopper,
+	},
+	{
+		Word: "ideal source", Also: []string{"ideal", "ideal switch", "ideal current source"},
+		Text: `A stage that no shop sells. On one nothing drops (ideal); the other gives each coil its set current at once, at any rate (current). They tell the best that a motor could do, and what of that the driver takes away; never plan a machine by them.`,
+		See:  []string{"coilwalk rates", "coilwalk power", "driver", "drop"},
 	},
 	{
 		Word: "sense resistor", Also: []string{"sense", "reference", "reference voltage", "current setting"},
@@ -46,9 +51,14 @@ var driverTheme = Theme{"driver and supply", []Entry{
 		See:  []string{"coilwalk power", "low-side switch", "back-EMF", "decay"}, Draw: drawClamp,
 	},
 	{
-		Word: "decay", Also: []string{"slow decay", "fast decay", "mixed decay"},
+		Word: "decay", Also: []string{"slow decay", "fast decay", "mixed decay", "bridge-fast", "mosfet-bridge-fast"},
 		Text: `How a coil's current dies when its switch opens. Slow decay lets it go round in the coil and a switch; fast decay sends it back into the supply. Slow is efficient at rest; fast rates and fine microsteps want it fast.`,
 		See:  []string{"coilwalk power", "clamp diode", "chopper"},
+	},
+	{
+		Word: "current", Also: []string{"ampere", "rated current", "phase current"},
+		Text: `What flows through a coil that is on: supply less drop, through the coil's resistance. It makes the field, and heat, which grows with its square: half the current, a quarter of the heat. The rated current is what a phase stands for good. The stage of that name is an ideal source.`,
+		See:  []string{"coilwalk power", "Power", "ohmmeter", "inductance", "ideal source"},
 	},
 	{
 		Word: "drop", Also: []string{"voltage drop", "saturation voltage"},

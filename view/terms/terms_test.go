@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -28,6 +29,11 @@ var shown = []string{"lead", "coil", "half-coil", "centre tap", "common", "phase
 func TestEveryWordShownIsExplained(t *testing.T) {
 	for _, word := range shown {
 		if _, err := Find(word); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, s := range driver.Stages {
+		if _, err := Find(s.Name); err != nil {
 			t.Error(err)
 		}
 	}

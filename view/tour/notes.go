@@ -57,7 +57,7 @@ var notes = []Note{
 	}}},
 	{"running", []Stage{{
 		Shows: "Rows sent one after another are a run. The rotor then moves in time, and trails the field a little.",
-		Press: "Press {walk.run}: it runs.",
+		Press: "Press {walk.run}: it runs. In the strip below the dial △ is where the field pulls to, ▲ where the rotor is.",
 		Say:   "Say run: one whole cycle, a line a row.",
 		done: func(since, _, now bench.Reading) bool {
 			rows := now.Step - since.Step
