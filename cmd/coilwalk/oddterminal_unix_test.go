@@ -208,7 +208,7 @@ func TestAnswersThatNobodyAskedFor(t *testing.T) {
 	began := time.Now()
 	x.press(right)
 	x.shows("row  3 of 8", "half step", "step  +2 ")
-	if took := time.Since(began); took > 2*time.Second {
+	if took := time.Since(began); took > 10*time.Second {
 		t.Errorf("the key after it took %v", took)
 	}
 	x.press("q")

@@ -63,7 +63,7 @@ func TestSignalsAtAnyMoment(t *testing.T) {
 		if x.modes() != x.before {
 			t.Errorf("%v after %d ms: the terminal's settings were not put back", s, 6*k)
 		}
-		for end := time.Now().Add(2 * time.Second); len(leftOn(x.sent())) > 0 && time.Now().Before(end); {
+		for end := time.Now().Add(patience); len(leftOn(x.sent())) > 0 && time.Now().Before(end); {
 			time.Sleep(time.Millisecond)
 		}
 		if left := leftOn(x.sent()); len(left) > 0 {

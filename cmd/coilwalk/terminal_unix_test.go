@@ -37,7 +37,7 @@ type terminal struct {
 }
 
 // patience bounds every wait; a wait ends as soon as what it waits for is there.
-const patience = 15 * time.Second
+const patience = 30 * time.Second
 
 // open starts a program in a terminal of w × h cells.
 func open(t *testing.T, program string, w, h int, args ...string) *terminal {
@@ -242,7 +242,7 @@ func (x *terminal) isRestored() {
 	if x.modes() != x.before {
 		x.t.Error("the terminal's settings were not put back")
 	}
-	for end := time.Now().Add(2 * time.Second); len(leftOn(x.sent())) > 0 && time.Now().Before(end); {
+	for end := time.Now().Add(patience); len(leftOn(x.sent())) > 0 && time.Now().Before(end); {
 		time.Sleep(10 * time.Millisecond) // what was sent last is still on its way
 	}
 	if left := leftOn(x.sent()); len(left) > 0 {

@@ -103,7 +103,7 @@ func standardRun(t *testing.T, name, image string) string {
 				if e.Number >= number || e.Kind != live.Heard {
 					return e
 				}
-			case <-time.After(5 * time.Second):
+			case <-time.After(20 * time.Second):
 				t.Fatal("no answer")
 			}
 		}

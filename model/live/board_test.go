@@ -24,7 +24,7 @@ func next(t *testing.T, b *Board) Event {
 	select {
 	case e := <-b.Events():
 		return e
-	case <-time.After(2 * time.Second):
+	case <-time.After(20 * time.Second):
 		t.Fatal("nothing came")
 	}
 	return Event{}

@@ -26,7 +26,7 @@ func TestNextIsReadBeside(t *testing.T) {
 	}()
 	select {
 	case <-taken:
-	case <-time.After(5 * time.Second):
+	case <-time.After(20 * time.Second):
 		t.Fatal("nothing more was read before it was asked for")
 	}
 	w.at = w.end
