@@ -270,8 +270,8 @@ func TestFaultsArePutInAndFound(t *testing.T) {
 	if pressAndWait(e, "enter"); f.takes || len(f.symptoms) != 6 || !f.waits { // the first: two leads swapped
 		t.Errorf("%d symptoms are taken over when they come", len(f.symptoms))
 	}
-	if faults := e.bench.Read().Faults; len(faults) != 1 {
-		t.Fatalf("put in: %v", faults)
+	if r := e.bench.Read(); !r.Rewired {
+		t.Fatalf("put in: %v", r.Wiring)
 	}
 	pressAndWait(e, "m")
 	if v := e.View(); !strings.Contains(v, "two leads swapped") || !strings.Contains(v, "cure: energise one lead after another") {
@@ -283,7 +283,7 @@ func TestFaultsArePutInAndFound(t *testing.T) {
 		t.Errorf("Walk does not show the fault:\n%s", v)
 	}
 	press(e, "x")
-	if e.bench.Read().Faults != nil {
+	if e.bench.Read().Rewired {
 		t.Error("x leaves a fault in")
 	}
 	press(e, "F", "right", "enter", "buzz 2", "enter", "enter", "smoke", "enter")

@@ -103,13 +103,9 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p layout, v sight) {
 		g.Write(1, y, line, picture.In(picture.Faint))
 		y++
 	}
-	if v.Rewired && y < p.messageY {
-		g.Write(1, y, "leads are swapped", picture.Loud(picture.Alert))
-		y++
-	}
-	if words := w.told.faults; words != "" && y < p.messageY {
+	for _, words := range []string{report.Exchanged(v.motor, v.Wiring), w.told.faults} {
 		for _, line := range wrap(words, p.coilsW-3) {
-			if y < p.messageY {
+			if words != "" && y < p.messageY {
 				g.Write(1, y, line, picture.Loud(picture.Alert))
 				y++
 			}

@@ -41,7 +41,7 @@ func TestSwappedLeadsShake(t *testing.T) {
 	x.press("w")
 	x.shows("swap the leads on which two outputs?")
 	x.press("2 3" + enter)
-	x.shows("leads are swapped")
+	x.shows("WH and GN swapped")
 	x.press(right)
 	x.shows("row  2 of 8", "both ends of a phase cancel", "field  none")
 	x.press(right)

@@ -24,7 +24,7 @@ func TestPictures(t *testing.T) {
 		{name: "walk", w: 120, h: 36, first: "row  1 of 8",
 			keys: [][]string{{right, "row  2 of 8"}, {right, "row  3 of 8"}, {right, "row  4 of 8", "B+ and A− on"}}},
 		{name: "swapped", w: 80, h: 24, first: "row  1 of 8", light: true,
-			keys: [][]string{{"w", "which two outputs"}, {"2 3" + enter, "leads are swapped"}, {right, "row  2 of 8"}, {right, "row  3 of 8"}}},
+			keys: [][]string{{"w", "which two outputs"}, {"2 3" + enter, "WH and GN swapped"}, {right, "row  2 of 8"}, {right, "row  3 of 8"}}},
 		{name: "leads", w: 100, h: 30, args: []string{"../../testdata/readings/flap.csv"}, first: "[Leads]"},
 		{name: "faults", w: 100, h: 30, first: "row  1 of 8", keys: [][]string{{"F", "[Faults]"}}},
 		{name: "recording", w: 120, h: 36, args: []string{"../../testdata/recordings/flap-faults.vcd", "--motor", "vent-flap"}, first: "2 faults in half step",

@@ -285,16 +285,18 @@ func (b *Bench) HasFault(f wiring.Fault) bool {
 	return slices.Contains(b.now.faults, f) || b.plugged(f)
 }
 
-// plugged says whether the leads stand as two exchanged ones would.
+// plugged says whether the leads of two outputs stand exchanged.
 func (b *Bench) plugged(f wiring.Fault) bool {
-	return (f.Kind == wiring.Swapped || f.Kind == wiring.CoilReversed) && b.now.wiring == b.motor.Wiring.Swapped(f.I, f.K)
+	stated, now := b.motor.Wiring, b.now.wiring
+	return f.Exchanges() && now[f.I] == stated[f.K] && now[f.K] == stated[f.I]
 }
 
-// ToggleFault puts a fault in, or takes it out.
+// ToggleFault puts a fault in, or takes it out. Exchanged leads are no fault beside
+// the wiring: they are the wiring, so that every screen tells the same of them.
 func (b *Bench) ToggleFault(f wiring.Fault) {
 	b.remember()
-	if b.plugged(f) {
-		b.now.wiring = b.motor.Wiring
+	if f.Exchanges() {
+		b.now.wiring = b.now.wiring.Swapped(f.I, f.K)
 	} else if i := slices.Index(b.now.faults, f); i >= 0 {
 		b.now.faults = slices.Delete(slices.Clone(b.now.faults), i, i+1)
 	} else {

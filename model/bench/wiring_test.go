@@ -6,7 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
+	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
+	"coilwalk/model/wiring"
 	"coilwalk/sequence"
 )
 
@@ -44,6 +46,52 @@ func TestSwapTwice(t *testing.T) {
 			t.Fatalf("swapped twice: %+v, before %+v", after, before)
 		}
 	})
+}
+
+// Two leads exchanged are the same wherever it is said: put in as a fault they are on
+// other outputs, taken out they are back, and every pair that is exchanged is told.
+func TestExchangedLeadsAreTheWiring(t *testing.T) {
+	for _, name := range []string{"vent-flap", "hybrid-4", "hybrid-6", "hybrid-8"} {
+		m, found := motor.BuiltIn(name)
+		if !found {
+			t.Fatal(name)
+		}
+		exchanges := 0
+		for _, f := range wiring.Faults(m) {
+			if !f.Exchanges() {
+				continue
+			}
+			exchanges++
+			byHand, put := New(m), New(m)
+			if err := byHand.Swap(f.I+1, f.K+1); err != nil {
+				t.Fatal(err)
+			}
+			put.ToggleFault(f)
+			for range 9 {
+				a, b := byHand.Read(), put.Read()
+				if a.Wiring != b.Wiring || a.Outputs != b.Outputs || a.Coils != b.Coils || b.Faults != nil || !byHand.HasFault(f) || !put.HasFault(f) {
+					t.Fatalf("%s, %s: %+v as a fault, %+v by hand", name, f.Text(m), b, a)
+				}
+				byHand.Next()
+				put.Next()
+			}
+			for _, other := range wiring.Faults(m) { // a second pair leaves the first
+				if other.Exchanges() && other.I != f.I && other.K != f.K && other.I != f.K && other.K != f.I {
+					put.ToggleFault(other)
+					if !put.HasFault(f) || !put.HasFault(other) {
+						t.Errorf("%s: of %s and %s one is not told", name, f.Text(m), other.Text(m))
+					}
+					put.ToggleFault(other)
+				}
+			}
+			if put.ToggleFault(f); put.Read().Rewired || put.HasFault(f) {
+				t.Errorf("%s: %s is not taken out", name, f.Text(m))
+			}
+		}
+		if exchanges != 6 {
+			t.Errorf("%s: %d pairs of leads", name, exchanges)
+		}
+	}
 }
 
 // A motor may state any wiring: then its outputs carry the order the other way

@@ -73,6 +73,9 @@ func Faults(m motor.Motor) (all []Fault) {
 	return append(all, Fault{Kind: Deaf}, Fault{Kind: SupplySags})
 }
 
+// Exchanges says whether a fault is the leads on two outputs, I and K, exchanged.
+func (f Fault) Exchanges() bool { return f.Kind == Swapped || f.Kind == CoilReversed }
+
 // Coils gives what arrives at the coil ends when a row is sent to the outputs of
 // a motor with faults. Wiring is the coil end that each output feeds without
 // them.
@@ -86,7 +89,7 @@ func Coils(faults []Fault, out sequence.Row, wiring sequence.Permutation, drive 
 		}
 	}
 	for _, f := range faults {
-		if f.Kind == Swapped || f.Kind == CoilReversed {
+		if f.Exchanges() {
 			wiring = wiring.Swapped(f.I, f.K)
 		}
 	}
@@ -228,7 +231,7 @@ func ParseFault(m motor.Motor, text string) (Fault, error) {
 	case "swap":
 		i, k := min(output(1), output(2)), max(output(1), output(2))
 		is = func(f Fault) bool {
-			return (f.Kind == Swapped || f.Kind == CoilReversed) && min(f.I, f.K) == i && max(f.I, f.K) == k
+			return f.Exchanges() && min(f.I, f.K) == i && max(f.I, f.K) == k
 		}
 	case "open":
 		is = func(f Fault) bool { return f.Kind == LeadOpen && f.End == lead() }

@@ -53,10 +53,9 @@ func (m *Mode) driven() motor.Motor {
 }
 
 func (m *Mode) listFaults([]string) {
-	in := m.Bench.Read().Faults
 	for i, f := range wiring.Faults(m.driven()) {
 		words := fmt.Sprintf("%d: %s", i+1, f.Text(m.Bench.Motor()))
-		if slices.Contains(in, f) {
+		if m.Bench.HasFault(f) {
 			words += "; it is put in"
 		}
 		m.say("%s.", words)

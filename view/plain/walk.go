@@ -2,7 +2,9 @@ package plain
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
+	"strings"
 
 	"coilwalk/model/rotor"
 	"coilwalk/view/action"
@@ -105,8 +107,9 @@ func (m *Mode) tellChange(a action.Action) {
 	case "swap", "rewire":
 		m.say("%s.", report.WiringLine(m.Bench.Motor(), r.Wiring))
 	case "fault":
-		if line := report.FaultsLine(m.Bench.Motor(), r.Faults); line != "" {
-			m.say("Put in: %s.", line)
+		in := []string{report.Exchanged(m.Bench.Motor(), r.Wiring), report.FaultsLine(m.Bench.Motor(), r.Faults)}
+		if in = slices.DeleteFunc(in, func(words string) bool { return words == "" }); len(in) > 0 {
+			m.say("Put in: %s.", strings.Join(in, "; "))
 		} else {
 			m.say("No fault is put in.")
 		}

@@ -118,6 +118,26 @@ func Heading(r bench.Reading) string {
 	return "rows"
 }
 
+// Exchanged says which leads are not on the outputs that the motor states; "" when all
+// are.
+func Exchanged(m motor.Motor, wiring sequence.Permutation) string {
+	var pairs []string
+	for i := range wiring {
+		for k := i + 1; k < len(wiring); k++ {
+			if wiring[i] == m.Wiring[k] && wiring[k] == m.Wiring[i] {
+				pairs = append(pairs, fmt.Sprintf("%s and %s", m.Output(m.Wiring, i), m.Output(m.Wiring, k)))
+			}
+		}
+	}
+	switch {
+	case wiring == m.Wiring:
+		return ""
+	case pairs == nil: // three or four went round
+		return "leads are swapped"
+	}
+	return strings.Join(pairs, ", ") + " swapped"
+}
+
 // WiringLine says which lead is on which output, and what was changed.
 func WiringLine(m motor.Motor, wiring sequence.Permutation) string {
 	parts := make([]string, 4)
@@ -126,7 +146,7 @@ func WiringLine(m motor.Motor, wiring sequence.Permutation) string {
 	}
 	s := strings.Join(parts, ", ")
 	if wiring != m.Wiring {
-		s += "; not as the motor states it"
+		s += "; not as the motor states it: " + Exchanged(m, wiring)
 	}
 	return s
 }
