@@ -303,7 +303,7 @@ func TestTakeAlongFirmware(t *testing.T) {
 // says that the file is as it was.
 func TestTakeAlongOfATable(t *testing.T) {
 	for _, c := range []struct{ rows, keys, says, file, notice string }{
-		{"1000\n1100\n0110\n0100\n0010\n0011\n0001\n1001\n", "A", "half; the table is no order", "Half step", ""},
+		{"1000\n1100\n0110\n0100\n0010\n0011\n0001\n1001\n", "A", "half; the table is not sound", "Half step", ""},
 		{"1000\n1100\n0110\n0100\n0010\n0011\n0001\n1001\n", "T 1 A", "half, as the table on Walk", "Half step", "not in your file: it should now turn clockwise. enter runs it"},
 		{"0001\n0010\n1000\n0100\n", "T 2 A", "wave, as the table on Walk", "Wave drive", "counter-clockwise"},
 		{"1100\n0110\n0011\n1001\n", "A", "full, as the table on Walk", "Full step", ""},

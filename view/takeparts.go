@@ -21,7 +21,11 @@ func (t *takeScreen) draw(e *Explorer, g *picture.Grid) {
 	t.drawPreview(e, g, x+1, y, g.W-x-2, g.H-2-y)
 	words, style := "", picture.In(picture.Faint)
 	if t.walk != nil {
-		words = strings.TrimSuffix(brief(report.Sentence(t.walk.Cautions()[0]), g.W-2), ".") + "."
+		first := t.sheet.Kind.Cautions(t.walk)[0]
+		words = strings.TrimSuffix(brief(report.Sentence(first), g.W-2), ".") + "."
+		if t.sheet.Kind.Name != handoff.Bench && first == t.walk.Unfollowed() {
+			words, style = t.walk.Motor.Name+" does not follow these rows, by its model: see Rates.", picture.Loud(picture.Alert)
+		}
 	}
 	if e.notice.words != "" {
 		words, style = e.said(), picture.Loud(e.notice.ink)

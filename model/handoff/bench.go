@@ -85,7 +85,7 @@ func (k Kind) Cautions(w *Walk) []string {
 	if k.Name != Bench {
 		return w.Cautions()
 	}
-	return append(w.Cautions(), w.Board.pull())
+	return append(w.usual(), w.Board.pull()) // its rates are told on its line
 }
 
 // pull says what the board needs beside its firmware.

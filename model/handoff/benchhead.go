@@ -40,7 +40,7 @@ func (w *Walk) benchHead(b Board) (lines []string) {
 	add("In reset and in its boot loader a pin floats, and no firmware can help that:")
 	add("put 10 kOhm from each output's pin %s, so that none is taken for %s.", pull, other)
 	add("")
-	for _, caution := range w.Cautions() {
+	for _, caution := range w.usual() {
 		add("Caution: %s", caution)
 	}
 	add("Caution: switched off, the motor lets go: a weight or a spring then moves the")

@@ -134,6 +134,14 @@ func (w *Walk) pace() string {
 
 // Cautions say what harms the motor, the driver or a finger.
 func (w *Walk) Cautions() (all []string) {
+	if words := w.Unfollowed(); words != "" {
+		all = append(all, words)
+	}
+	return append(all, w.usual()...)
+}
+
+// usual are the cautions of every motor that is driven so.
+func (w *Walk) usual() (all []string) {
 	all = append(all, "switch the motor supply off before you plug or unplug a lead: breaking a coil's current kicks.")
 	if w.Motor.Drive == sequence.Unipolar {
 		all = append(all, "never feed a coil from a pin; each output goes to a driver with a clamp diode.")

@@ -9,7 +9,8 @@ import (
 	"coilwalk/sequence"
 )
 
-// Walk is what is taken along: an order, as one motor and one board have it.
+// Walk is what is taken along: an order, as one motor and one board have it. It is not
+// changed once it was asked anything.
 type Walk struct {
 	Motor   motor.Motor // with the wiring and the drive that are meant
 	Mode    sequence.Mode
@@ -19,6 +20,8 @@ type Walk struct {
 	IdleOff bool  // coils off when nothing moves
 	Stepper bool  // with a stepping source beside the tables
 	Baud    int64 // of the serial line of the bench firmware; 0: the usual one
+
+	unfollowed *string // what Unfollowed says, once it was asked
 }
 
 // Row gives what the outputs do at a step, output 1 first, 1 being on.

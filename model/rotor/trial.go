@@ -84,15 +84,38 @@ func (t *Trials) Err() error { return t.err }
 // Start says whether the motor starts, follows and stops at a rate in rows a
 // second, from each row of the cycle.
 func (t *Trials) Start(rate float64) bool {
+	return t.each(trialRows, func(k int) float64 { return float64(k+1) / rate })
+}
+
+// Paced says the same of a start whose rows last so many seconds each: on through
+// trialRows rows as long as the last of them, and back along them to a stop, as a
+// stepping source does it.
+func (t *Trials) Paced(lasting []float64) bool {
+	n := len(lasting)
+	if n == 0 {
+		return false
+	}
+	ends := make([]float64, 0, 2*n+trialRows)
+	now := 0.0
+	for k := range cap(ends) {
+		now += lasting[min(k, n-1, cap(ends)-1-k)]
+		ends = append(ends, now)
+	}
+	return t.each(len(ends), func(k int) float64 { return ends[k] })
+}
+
+// each says whether the rotor follows so many rows from each row of the cycle; row
+// k from 0 stands until so many seconds.
+func (t *Trials) each(rows int, until func(k int) float64) bool {
 	for row := range t.held {
-		if !t.startFrom(row, rate) {
+		if !t.follows(row, rows, until) {
 			return false
 		}
 	}
 	return len(t.held) > 0
 }
 
-func (t *Trials) startFrom(row int, rate float64) bool {
+func (t *Trials) follows(row, rows int, until func(k int) float64) bool {
 	from := t.held[row]
 	if from.Seconds < 0 || t.err != nil {
 		return false
@@ -100,18 +123,18 @@ func (t *Trials) startFrom(row int, rate float64) bool {
 	t.Count++
 	m := t.motion
 	m.Start(from)
-	for k := range trialRows {
+	for k := range rows {
 		m.Energise(t.order.Row(int64(row + 1 + k)))
-		if t.err = m.Advance(float64(k+1) / rate); t.err != nil {
+		if t.err = m.Advance(until(k)); t.err != nil {
 			return false
 		}
 		if off := t.off(from, k+1); math.Abs(off) > hopeless {
 			return false
 		}
 	}
-	_, ok, err := m.Settle(t.order.Row(int64(row+trialRows)), settleSeconds)
+	_, ok, err := m.Settle(t.order.Row(int64(row+rows)), settleSeconds)
 	t.err = err
-	return ok && math.Abs(t.off(from, trialRows)) < lostDegrees
+	return ok && math.Abs(t.off(from, rows)) < lostDegrees
 }
 
 // off gives how far, in electrical degrees, the rotor is from where so many rows

@@ -31,7 +31,7 @@ func walked(b *bench.Bench) (m sequence.Mode, is bool) {
 func WalkedHere(b *bench.Bench) string {
 	switch m, is := walked(b); {
 	case !is:
-		return m.Name + "; the table is no order"
+		return m.Name + "; the table is not sound"
 	case b.Read().Table:
 		return m.Name + ", as the table on Walk"
 	default:
