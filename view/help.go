@@ -19,7 +19,15 @@ var helpWords = []string{
 // helpLines lists every key of the screen, made from the key table itself, and
 // behind them what the picture does not say; those have no key.
 func (e *Explorer) helpLines() []hint {
-	lines := slices.Concat(e.hints(), e.general())
+	var lines []hint
+	for _, h := range slices.Concat(e.hints(), e.general()) {
+		for i, part := range wrap(h.long, e.grid.W-helpAt-1) {
+			if i > 0 {
+				h.key = " " // goes on
+			}
+			lines = append(lines, hint{key: h.key, long: part})
+		}
+	}
 	if len(lines)+1+len(helpWords) <= e.helpRoom() {
 		lines = append(lines, hint{})
 	}
@@ -28,6 +36,9 @@ func (e *Explorer) helpLines() []hint {
 	}
 	return lines
 }
+
+// helpAt is the column at which what a key does is told.
+const helpAt = 15
 
 // helpRoom is how many lines of help fit at once.
 func (e *Explorer) helpRoom() int { return max(1, e.grid.H-3) }
@@ -52,7 +63,7 @@ func (e *Explorer) drawHelp(g *picture.Grid) {
 			continue
 		}
 		g.WriteEnd(12, 2+i, h.key, picture.Loud(picture.Current))
-		g.WriteWithin(15, 2+i, g.W-16, h.long, picture.In(picture.Text))
+		g.WriteWithin(helpAt, 2+i, g.W-helpAt-1, h.long, picture.In(picture.Text))
 	}
 	g.WriteWithin(2, min(g.H-1, 2+len(lines)), g.W-3, caution, picture.In(picture.Faint))
 }

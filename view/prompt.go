@@ -82,7 +82,7 @@ func (e *Explorer) answer(msg tea.KeyMsg) {
 	}
 }
 
-// drawAsk draws the question over the last line but one, or what was wrong with
+// drawAsk draws the question over the lines before the last, or what was wrong with
 // the answer, and below it the answer so far and the cursor, the end of a long
 // answer when there is no room for all.
 func (e *Explorer) drawAsk(g *picture.Grid) {
@@ -97,8 +97,13 @@ func (e *Explorer) drawAsk(g *picture.Grid) {
 	if e.notice.words != "" {
 		words, style = e.said(), picture.Loud(e.notice.ink)
 	}
-	g.Line(0, g.H-2, g.W, ' ', picture.Style{})
-	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+	lines := wrap(words, max(20, g.W-2))
+	for i, line := range lines {
+		if y := g.H - 1 - len(lines) + i; y > 0 {
+			g.Line(0, y, g.W, ' ', picture.Style{})
+			g.WriteWithin(1, y, g.W-2, line, style)
+		}
+	}
 	y := g.H - 1
 	x := g.Write(1, y, "›", picture.Loud(picture.Current)) + 1
 	room := g.W - x - len(hint) - 4

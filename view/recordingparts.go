@@ -42,7 +42,7 @@ func (r *recordingScreen) drawMotor(e *Explorer, g *picture.Grid, y int) (x int)
 	words, ink := r.rotorAt(coils)
 	d.Draw(g, x+labelWide, y, h)
 	g.WriteEnd(g.W-1, y+h, words, picture.In(ink))
-	return x
+	return x - 1 // a label with its letter is as wide as its room
 }
 
 // rotorAt puts the rotor on the dial: where the ride has it at the end of the

@@ -45,7 +45,12 @@ func (r *recordingScreen) draw(e *Explorer, g *picture.Grid) {
 }
 
 func (r *recordingScreen) drawMessage(e *Explorer, g *picture.Grid) {
-	if e.ask == nil {
+	switch {
+	case e.ask != nil:
+	case e.notice.words == "" && r.Motor == nil && r.Verdict != nil:
+		words := "Judged without a motor. Opened with --motor and its name, its leads are judged too."
+		g.WriteWithin(1, g.H-2, g.W-2, words, picture.In(picture.Faint))
+	default:
 		g.WriteWithin(1, g.H-2, g.W-2, e.said(), picture.Loud(e.notice.ink))
 	}
 }

@@ -112,7 +112,7 @@ func TestGoldenAnswers(t *testing.T) {
 		{"power-chopper.txt", "", "power --motor hybrid-8 --stage chopper --supply 24V --mode full --current 0.7A --hold 70% --load 10N.cm", 0},
 		{"power-turning.txt", "", "power --motor vent-flap --supply 12V --rate 300 --duty 50% --for 20min --logic 3.3V", 0},
 		{"power-file.json", "", "power --motor geared-can --stage ../../testdata/stages/board.toml --supply 5V --series 10ohm --json", 0},
-		{"plain-power.txt", "power darlington usb\nmode wave\npower usb\npower steam\npower darlington steam\nquit\n", "--plain --motor geared-can", 0},
+		{"plain-power.txt", "power darlington usb\npower\nmode wave\npower usb\npower steam\npower darlington steam\nquit\n", "--plain --motor geared-can", 0},
 		{"write-c.txt", "", "write c --port PORTD --bits 7,5,6,3 --active low --mode full", 0},
 		{"write-stepper.txt", "", "write c --stepper --port PORTB --ramp 20000,15000,12000 --idle-off", 0},
 		{"write-cpp.txt", "", "write cpp --motor hybrid-4 --stepper", 0},

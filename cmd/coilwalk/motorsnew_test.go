@@ -41,6 +41,21 @@ func TestMotorsNewAsksAndWrites(t *testing.T) {
 	}
 }
 
+// Who does not want to go on leaves, and goes on with what was there before.
+func TestMotorsNewIsLeft(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "half.toml")
+	if r := call(t, "\nquit\n\n4\n", "motors", "new", file); r.status != 2 || !strings.Contains(r.errs, "left before the last question; nothing was written") {
+		t.Errorf("status %d, said %q", r.status, r.errs)
+	}
+	r := call(t, "newmotor "+file+"\n\n\n quit \nnext\n", "--plain")
+	if r.status != 0 || !strings.Contains(r.out, "left before the last question; nothing was written") || !strings.Contains(r.out, "step 1, row 2 of 8") {
+		t.Errorf("status %d, said %q after\n%s", r.status, r.errs, r.out)
+	}
+	if _, err := os.Stat(file); err == nil {
+		t.Error("a file was written")
+	}
+}
+
 // Readings answer the questions about the leads; the counts those about the
 // rotor.
 func TestMotorsNewTakesReadings(t *testing.T) {

@@ -27,6 +27,9 @@ type asker struct {
 // errEnded is an input that ended before the last answer.
 var errEnded = errors.New("the answers ended before the last question; nothing was written")
 
+// errLeft is a person who does not go on.
+var errLeft = errors.New("left before the last question; nothing was written")
+
 // Offer is what is known of a motor before the first question: what readings
 // told. Nothing in it needs to be.
 type Offer struct {
@@ -60,7 +63,7 @@ func AskMotor(in io.Reader, out io.Writer, file string, offer Offer) (motor.Moto
 	a := &asker{lines: bufio.NewScanner(in), out: out, offer: offer}
 	a.lines.Buffer(make([]byte, 0, longestLine), longestLine)
 	var m motor.Motor
-	fmt.Fprintln(out, "A new motor file. Empty answers take what stands in [ ]; unknown figures may stay empty.")
+	fmt.Fprintln(out, "A new motor file. Empty answers take what stands in [ ]; unknown figures may stay empty; quit leaves.")
 	fmt.Fprintln(out, "Take the motor off its driver before you measure anything on it.")
 	offered := strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 	if !motor.IsName(offered) {
@@ -300,6 +303,10 @@ func (a *asker) ask(question, whenEmpty string, use func(string) error) {
 			return
 		}
 		answer := strings.TrimSpace(a.lines.Text())
+		if answer == "quit" {
+			a.err = errLeft
+			return
+		}
 		if answer == "" {
 			answer = whenEmpty
 		}

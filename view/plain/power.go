@@ -31,6 +31,11 @@ func (m *Mode) power(args []string) {
 		m.fail(err)
 		return
 	}
+	if len(args) > 0 { // a line was changed: some fifty lines after each would be too many
+		m.say("%s", report.PowerVerdict(a))
+		m.say("Say power for all that stands behind it, and for cures.")
+		return
+	}
 	answer := report.NewPower(a)
 	answer.Others(power.Cures(a), power.OnEach(q), power.InEach(q))
 	m.leading(answer.Text(), thoughts(report.PowerVerdict(a))[0])

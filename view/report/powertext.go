@@ -36,7 +36,11 @@ var verdictWords = map[power.Verdict]string{power.Fine: "Fine", power.Marginal: 
 // PowerDecides says the verdict and the one figure that decides it.
 func PowerDecides(a *power.Answer) string {
 	if a.Verdict == power.Fine {
-		return fmt.Sprintf("Fine: %s in a coil, %s from the supply, and nothing gets too hot.", amperes(a.Driver.OutputAmpere), amperes(a.Cold.Ampere))
+		words := fmt.Sprintf("Fine: %s in a coil, %s from the supply, and no part gets too hot", amperes(a.Driver.OutputAmpere), amperes(a.Cold.Ampere))
+		if within, burns := burnsWithin(a.After); burns { // the motor stands it, a hand does not
+			words += fmt.Sprintf(" for itself; its case, at %s, burns skin within %s", celsius(a.After), within)
+		}
+		return words + "."
 	}
 	return verdictWords[a.Verdict] + ": " + CheckText(a, a.Checks[0]) + "."
 }

@@ -173,23 +173,30 @@ func rowStrength(a *power.Answer) float64 {
 	return a.Mode.Order().Row(int64(a.Row - 1)).Field().Strength()
 }
 
-// burns are the temperatures in °C from which bare metal burns the skin: ISO
+// skinBurns are the temperatures in °C from which bare metal burns the skin: ISO
 // 13732-1, figures from memory.
-var burns = []struct {
+var skinBurns = []struct {
 	celsius float64
 	within  string
 }{{65, "a second"}, {55, "10 s"}, {51, "a minute"}, {48, "10 minutes"}}
 
 const burnSource = "burns: ISO 13732-1, figures from memory"
 
+// burnsWithin says how soon bare metal of so many °C burns the skin, if it does.
+func burnsWithin(celsius float64) (within string, burns bool) {
+	for _, burn := range skinBurns {
+		if celsius >= burn.celsius {
+			return burn.within, true
+		}
+	}
+	return "", false
+}
+
 // PowerCautions are what a hand at the bench has to know about this question.
 func PowerCautions(a *power.Answer) (words []string) {
 	add := func(format string, values ...any) { words = append(words, fmt.Sprintf(format, values...)) }
-	for _, burn := range burns {
-		if a.After >= burn.celsius {
-			add("Its case can get near %s: bare metal so hot burns skin within %s.", celsius(a.After), burn.within)
-			break
-		}
+	if within, is := burnsWithin(a.After); is {
+		add("Its case can get near %s: bare metal so hot burns skin within %s.", celsius(a.After), within)
 	}
 	if a.Driver.JunctionMost > 85 {
 		add("The driver gets hot enough to burn a finger.")

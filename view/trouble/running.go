@@ -29,9 +29,21 @@ var running = []Trouble{
 		},
 	},
 	{
+		Word: "one-place", Says: "it stumbles at one place",
+		Words: []string{"same place", "one place", "same point", "one point", "same spot", "one spot", "each cycle", "every cycle", "each time", "stumbl", "once a turn"},
+		First: "Send row after row by hand, and see at which one it stays, jumps or falls back. At the same row of each cycle it is that row of the table, or the lead or output that is alone in it; once a turn of the shaft it is a tooth or the load.",
+		Care:  leadsCare,
+		Asks: []Ask{
+			askTable, askPins,
+			{Text: "Wave drive gives each lead a row of its own, and it rocks at one: what explains that?", Screen: "Faults", Told: []string{"wave forward buzz", "wave reverse buzz"}, Engine: Faults},
+			askMeter,
+			{Text: "How often does it come in a turn of the shaft: which wheel turns so often?", Screen: "Shaft", Line: "train", Engine: Shaft, Command: "coilwalk shaft --motor " + Motor},
+		},
+	},
+	{
 		Word: "loses-steps", Says: "it loses steps or jitters",
-		Words: []string{"los", "skip", "miss", "jitter", "stutter", "jerk", "uneven", "irregular", "slip", "hesitat", "stumbl", "now and then", "step"},
-		First: "Does it slip by a pole pair, four full steps, at a start or at speed? Or does it stumble at the same place of each cycle? That is a lead, an output or a row.",
+		Words: []string{"los", "skip", "miss", "jitter", "stutter", "jerk", "uneven", "irregular", "slip", "hesitat", "now and then", "step"},
+		First: "Does it slip by a pole pair, four full steps, at a start or at speed? What always comes at the same place is another trouble: it stumbles at one place.",
 		Care:  leadsCare,
 		Asks: []Ask{
 			{Text: "It skips slowly as well: what explains that?", Screen: "Faults", Told: []string{"half forward skips", "half reverse skips"}, Engine: Faults},

@@ -27,6 +27,7 @@ func TestFreeWordsLeadToATrouble(t *testing.T) {
 		"weak": "weak", "no torque": "weak",
 		"which wire goes where": "leads", "I don't know my leads": "leads",
 		"is my power supply ok": "driver", "can I use USB": "driver",
+		"hums at one place of its cycle": "one-place", "it stumbles": "one-place", "always sticks at the same spot": "one-place", "jerks once a turn": "one-place",
 		"hums at some speeds": "band", "jitters on USB": "driver", "buzs it hums": "buzzes", "baz it jiters": "loses-steps", "overheets": "hot", "stales": "stalls", "it shivers": "buzzes", "buzzes": "buzzes", "one-way": "one-way",
 	} {
 		found, err := Match(said)
