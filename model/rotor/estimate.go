@@ -34,7 +34,7 @@ func PlantOf(m motor.Motor, stage driver.Stage, supply quantity.Voltage) (Plant,
 	}
 	statics := Of(m)
 	if statics.OnePhase <= 0 {
-		return need("the motor gives no holding torque, and without it nothing can be said of its motion", "give holding_torque, or one_phase_torque, under [figures]")
+		return need("the motor gives no holding torque, and without it nothing can be said of its motion", "give holding_torque, or one_phase_torque, under [figures]; to measure it, hang more and more weight on a lever at the held output shaft until it gives way: 100 g at 5 cm is 49 mN.m")
 	}
 	current, ok := m.PhaseCurrent()
 	if !ok {

@@ -56,7 +56,7 @@ var driverTheme = Theme{"driver and supply", []Entry{
 		See:  []string{"coilwalk power", "clamp diode", "chopper"},
 	},
 	{
-		Word: "current", Also: []string{"ampere", "rated current", "phase current"},
+		Word: "current", Also: []string{"ampere", "phase current"},
 		Text: `What flows through a coil that is on: supply less drop, through the coil's resistance. It makes the field, and heat, which grows with its square: half the current, a quarter of the heat. The rated current is what a phase stands for good. The stage of that name is an ideal source.`,
 		See:  []string{"coilwalk power", "Power", "ohmmeter", "inductance", "ideal source"},
 	},

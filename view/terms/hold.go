@@ -8,7 +8,7 @@ var holdTheme = Theme{"how it is held", []Entry{
 	},
 	{
 		Word: "holding torque", Also: []string{"hold", "held", "held 1.41"},
-		Text: `The most that a motor at rest can bear, with two phases on at the rated current, before it slips. One phase alone holds 0.71 of that. It is a figure at rest: a turning motor gives less, and the less the faster it turns. What Walk calls held is the hold of the present row beside one coil on: 1 with one, 1.41 with two at right angles.`,
+		Text: `The most that a motor at rest can bear, with two phases on at the rated current, before it slips. One phase alone holds 0.71 of that. It is a figure at rest: a turning motor gives less, and the less the faster it turns. To measure it, hang weight on a lever at the held shaft until it slips: 100 g at 5 cm is 49 mN.m. What Walk calls held is the hold of the present row beside one coil on: 1 with one, 1.41 with two at right angles.`,
 		See:  []string{"Walk", "coilwalk power", "load angle", "pull-out rate"}, Draw: drawLoadAngle,
 	},
 	{

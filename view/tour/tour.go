@@ -83,6 +83,9 @@ func (t *Tour) Skip(b *bench.Bench) bool {
 	t.note, t.stage = t.note+1, 0
 	t.since = b.Read()
 	t.last = t.since
+	for t.stage+1 < len(notes[t.note].Stages) && !t.Waits(b) { // it stands so already
+		t.stage++
+	}
 	return true
 }
 
