@@ -70,6 +70,21 @@ func inMode(e *Explorer) string {
 
 // With the walk-through every key does what it does without: the bench comes out
 // the same, and so does what is shown above the notes.
+// A note that is gone on to asks for nothing that is so already: the bench begins in
+// half step.
+func TestNotesAskForWhatIsLeft(t *testing.T) {
+	e, _, _ := learning(t, Settings{})
+	press(e, "pgdown", "pgdown", "pgdown", "pgdown")
+	if v := e.View(); !strings.Contains(v, "5 of 8: half step") || strings.Contains(v, "until the head says half step") || !strings.Contains(v, "twice as many rests") {
+		t.Errorf("it asks for what is so already:\n%s", v)
+	}
+	press(e, "m")
+	press(e, "pgdown", "i", "pgdown", "pgdown", "pgdown", "pgdown") // anew, in another mode
+	if v := e.View(); !strings.Contains(v, "until the head says half step") {
+		t.Errorf("it does not ask for half step:\n%s", v)
+	}
+}
+
 func TestTourBlocksNoKey(t *testing.T) {
 	keys := []string{"right", "m", "right", "g", "12", "enter", "w", "23", "enter", "right", "u", "f", "dead 2", "enter", "z", "x", "d", "S", "W", "home", "?", "?", "p", "20", "enter"}
 	e, c, w := learning(t, Settings{})
