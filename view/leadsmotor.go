@@ -51,6 +51,9 @@ func (l *leadsScreen) askMotor(e *Explorer) {
 		return
 	}
 	e.asks("full steps to a turn of its rotor, as 200; or 4x8 (rings), 50 teeth, 7.5deg:", "", func(text string) (err error) {
+		if strings.TrimSpace(text) == "" {
+			return fmt.Errorf("this is needed: most hybrids have 200 steps, can motors 24 to 48")
+		}
 		if m.PolePairs, m.Counted, _, err = motor.ParseSteps(strings.TrimSpace(text)); err != nil {
 			return err
 		}

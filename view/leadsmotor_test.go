@@ -137,7 +137,9 @@ func TestMotorOfReadingsLosesNothing(t *testing.T) {
 	if err := os.WriteFile("mine.toml", []byte("dear"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	press(e, "m", "47", "enter")
+	press(e, "m", "enter")
+	shows(t, e, "this is needed: most hybrids have 200 steps, can motors 24 to 48")
+	press(e, "47", "enter")
 	shows(t, e, "a whole number that 4 divides is wanted")
 	press(e, "backspace", "8", "enter")
 	shows(t, e, "mine-2.toml")
