@@ -164,7 +164,11 @@ func (l *leadsScreen) ohmWords() string {
 		of = "a coil"
 	}
 	least := strings.Fields(quantity.Ohms(a.Least).Rounded(3))
-	return fmt.Sprintf("%s: %s (%s to %s)", of, quantity.Ohms(a.Ohm).Rounded(3), least[0], quantity.Ohms(a.Most).Rounded(3))
+	words := fmt.Sprintf("%s: %s (%s to %s)", of, quantity.Ohms(a.Ohm).Rounded(3), least[0], quantity.Ohms(a.Most).Rounded(3))
+	if a.Meter > 0.05 { // or who typed 60 wonders where 59.7 comes from
+		words += fmt.Sprintf(", without the meter's leads, some %.1f ohm", a.Meter)
+	}
+	return words
 }
 
 // drawFindings puts what to do next, what is wrong and what ohms can not tell
@@ -204,6 +208,9 @@ func (l *leadsScreen) drawFindings(e *Explorer, g *picture.Grid, x, y, w, h int)
 		say(fmt.Sprintf("? %s to %s next: %s was not touched yet.", a, b, b), picture.Loud(picture.Good))
 	default:
 		say("No further reading would tell more.", picture.Loud(picture.Good))
+	}
+	if closing := l.closing(e, "leads.motor"); closing != "" {
+		say("· "+closing, picture.In(picture.Text))
 	}
 	for _, u := range l.answer.Undetermined {
 		say("· "+u, picture.In(picture.Text))

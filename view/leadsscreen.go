@@ -20,8 +20,9 @@ type leadsScreen struct {
 	row, col int // of the grid: the reading between names[row] and names[col], col < row
 	kept     int // readings that were read from a file or saved
 	answer   *wiring.Answer
-	asks     *shaftAsks // what the shaft answers; nil before it is asked
-	asking   bool       // that half of the screen is shown
+	asks     *shaftAsks    // what the shaft answers; nil before it is asked
+	asking   bool          // that half of the screen is shown
+	made     motor.Winding // of which a motor file was made
 }
 
 func newLeadsScreen(m motor.Motor) *leadsScreen {
@@ -57,7 +58,8 @@ func (l *leadsScreen) places() []*place {
 		deed{"names", "n", "name", "name the leads that your motor has, by colour or any name; case is its case", l.askNames},
 		deed{"tells-most", "x", "next", "go to the reading that tells most", func(*Explorer) { l.goNext() }},
 		deed{"ask-shaft", "a", "ask shaft", "ask the shaft which lead goes where, once the readings tell what the leads are", l.turn},
-		deed{"save", "s", "save", "save the readings to a file", l.askFile})
+		deed{"save", "s", "save", "save the readings to a file", l.askFile},
+		deed{"motor", "m", "motor", "make a motor file of what was found, and put that motor on the bench", l.askMotor})
 	p.Typed, p.typed = "0123456789.", l.ask
 	p.when = func() bool { return !l.asking }
 	return []*place{p, l.askPlace()}
@@ -269,7 +271,8 @@ func (l *leadsScreen) askFile(e *Explorer) {
 // draw lays the screen out: the grid of readings, what they say, the coils.
 func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
 	if l.asking {
-		l.asks.draw(e, g)
+		end := l.notice(e, g, "Supply off while you move a lead. A few seconds on are enough: coils get hot.")
+		l.asks.draw(e, g, end, l.closing(e, "ask.motor"))
 		return
 	}
 	wide := g.W >= 110
@@ -291,19 +294,20 @@ func (l *leadsScreen) draw(e *Explorer, g *picture.Grid) {
 	if wide {
 		textX, textY = sideX, 9
 	}
-	l.drawFindings(e, g, textX, textY, g.W-textX-1, g.H-2-textY)
-	if l.answer != nil && l.answer.Ohm > 0 && y+coils.Height() < g.H-3 {
-		g.WriteWithin(2, y+coils.Height()+1, textX-4, l.ohmWords(), picture.In(picture.Text))
+	end := l.notice(e, g, "Motor unplugged from everything, its shaft at rest, no finger on a probe.")
+	l.drawFindings(e, g, textX, textY, g.W-textX-1, end-textY)
+	y += coils.Height() + 1
+	if l.answer != nil && l.answer.Ohm > 0 {
+		for _, line := range wrap(l.ohmWords(), textX-4) {
+			if y < end {
+				g.Write(2, y, line, picture.In(picture.Text))
+			}
+			y++
+		}
 	}
-	if from := y + coils.Height() + 3; wide {
-		l.drawConnections(g, 2, from, g.W-4, g.H-3-from)
+	if wide {
+		l.drawConnections(g, 2, y+1, g.W-4, end-1-(y+1))
 	}
-	style := picture.In(picture.Faint)
-	words := "Motor unplugged from everything, its shaft at rest, no finger on a probe."
-	if e.notice.words != "" {
-		words, style = e.said(), picture.Loud(e.notice.ink)
-	}
-	g.WriteWithin(1, g.H-2, g.W-2, words, style)
 }
 
 const nameColumn = 7

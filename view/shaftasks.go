@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/wiring"
 	"coilwalk/view/hold"
@@ -68,6 +69,7 @@ func (l *leadsScreen) askPlace() *place {
 		deed{"down", "down j", "choose", "choose an answer", func(*Explorer) { l.asks.move(1) }},
 		deed{"take-back", "backspace delete", "take back", "take the chosen answer back", func(*Explorer) { l.asks.takeBack() }},
 		deed{"save", "s", "save", "save the answers to a file", func(e *Explorer) { l.asks.askFile(e) }},
+		deed{"motor", "m", "motor", "make a motor file of what was found, and put that motor on the bench", l.askMotor},
 		deed{"geared", "g", "geared", "say whether gears hide a single tick of the rotor", func(*Explorer) { l.asks.turnGeared() }})
 	p.Typed, p.typed = "123456789", func(e *Explorer, key string) { l.asks.choose(e, int(key[0]-'1')) }
 	p.first = func() []hint {
@@ -136,7 +138,7 @@ func (a *shaftAsks) askFile(e *Explorer) {
 		if err := writeNew(text, []byte(lines.String())); err != nil {
 			return err
 		}
-		e.notice = advice("saved; with the readings: coilwalk motors new mine.toml --readings … --answers …")
+		e.notice = advice("saved; coilwalk leads READINGS --answers " + files.Shown(text) + " reads it")
 		return nil
 	})
 }
@@ -152,7 +154,9 @@ func (a *shaftAsks) answer(replies []wiring.Reply) {
 	a.shown = nil
 }
 
-func (a *shaftAsks) draw(e *Explorer, g *picture.Grid) {
+// draw lays out what is asked, down to the line end; closing stands below what was
+// found.
+func (a *shaftAsks) draw(e *Explorer, g *picture.Grid, end int, closing string) {
 	if a.shown == nil {
 		shown := report.NewAnswers(a.sitting, a.now)
 		a.shown = &shown
@@ -169,18 +173,13 @@ func (a *shaftAsks) draw(e *Explorer, g *picture.Grid) {
 		head += e.keyed(", no gears ({ask.geared})")
 	}
 	g.WriteWithin(1, 2, left-2, head, picture.In(picture.Faint))
-	y := a.drawQuestion(g, 1, 4, left-3, g.H-7)
-	a.drawReplies(g, 1, y+1, left-3, g.H-2-y-1)
-	a.drawOdds(g, left, 2, g.W-left-1, g.H-5)
-	words, style := "Supply off while you move a lead. A few seconds on are enough: coils get hot.", picture.In(picture.Faint)
-	if e.notice.words != "" {
-		words, style = e.said(), picture.Loud(e.notice.ink)
-	}
-	g.WriteWithin(1, g.H-2, g.W-2, words, style)
+	y := a.drawQuestion(g, 1, 4, left-3, end-5, closing)
+	a.drawReplies(g, 1, y+1, left-3, end-y-1)
+	a.drawOdds(g, left, 2, g.W-left-1, end-3)
 }
 
 // drawQuestion draws what to do next, or what was found; it gives the line after.
-func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int) int {
+func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int, closing string) int {
 	end := y + h
 	say := func(words string, style picture.Style) {
 		for _, line := range wrap(words, w) {
@@ -211,7 +210,9 @@ func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int) int {
 	for _, line := range a.shown.Lines() {
 		say("· "+line, picture.In(picture.Text))
 	}
-	say("Save readings and answers; coilwalk motors new mine.toml --readings … --answers … makes a motor file of them.", picture.In(picture.Faint))
+	if closing != "" {
+		say("· "+closing, picture.In(picture.Text))
+	}
 	return y
 }
 

@@ -41,6 +41,7 @@ func everyState() []state {
 		{name: "no readings", open: on("vent-flap"), keys: []string{"L"}},
 		{name: "readings", open: on("vent-flap"), keys: flapReadings},
 		{name: "contradiction", open: on("vent-flap"), keys: append(append([]string(nil), flapReadings...), "up", "1", "7", "enter")},
+		{name: "motor", open: on("vent-flap"), keys: append(append([]string(nil), flapReadings...), "m", "48", "enter")},
 		{name: "asked", open: on("hybrid-8"), keys: []string{"L", "a", "1", "e", "kick RD WH ccw", "enter", "e", "kick RD WH ccw", "enter"}},
 		{name: "answered", open: on("hybrid-6"), keys: []string{"L", "a", "1", "1"}},
 		{name: "faults", open: on("hybrid-4"), keys: []string{"F", "down", "enter", "m"}, waits: true},

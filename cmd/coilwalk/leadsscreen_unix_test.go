@@ -58,6 +58,51 @@ func TestUnknownMotorByMeter(t *testing.T) {
 	x.ends()
 }
 
+// A motor of which nothing was known: measured, asked, and then the motor of every
+// screen, by a file that the commands take too.
+func TestUnknownMotorGoesOnTheBench(t *testing.T) {
+	t.Chdir(t.TempDir())
+	readings := "BK,YE,30.2\nYE,GN,30.5\nBK,GN,60.4\nRD,WH,30.1\nWH,BU,30.4\nRD,BU,60.2\nBK,RD,open\nYE,WH,OL\n"
+	for name, text := range map[string]string{"six.csv": readings, "mine.toml": "dear"} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	x := open(t, binary, 80, 24, "six.csv")
+	x.shows("vent flap  5 leads", "Walk and Take Along still show", "m puts")
+	x.press("m")
+	x.shows("full steps to a turn of its rotor")
+	x.press("48" + enter)
+	x.shows("48 full steps to a turn; write the motor to which file?", "mine-2.toml")
+	x.press(enter)
+	x.shows("mine-2  6 leads · 48 steps a turn", "written: mine-2.toml, and on the bench. Not in it: gears, voltage, torque;", "The shaft has yet to tell which lead goes where: a asks it.")
+	x.press("a")
+	x.shows("? kick BK BU")
+	x.press("2")
+	x.shows("kick BK BU ccw", "? kick BK RD")
+	x.press("1")
+	x.shows("Found: A+ B+ A- B- are BK RD GN BU")
+	x.press("m200" + enter)
+	x.shows("mine-3.toml")
+	x.press(enter)
+	x.shows("mine-3  6 leads", "written: mine-3.toml")
+	x.press("W")
+	x.shows("[Walk]", "A+ ● BK", "B+ ○ RD", "mine-3  6 leads")
+	x.press("A")
+	x.shows("[Take Along]", "mine-3.c", "Output 2: lead RD, coil end B+")
+	x.press("q")
+	if status := x.ends(); status != 0 {
+		t.Errorf("status %d", status)
+	}
+	x.isRestored()
+	if text, err := os.ReadFile("mine.toml"); err != nil || string(text) != "dear" {
+		t.Errorf("the file that was there holds %q, %v", text, err)
+	}
+	if out := call(t, "", "motors", "check", "mine-3.toml").out; !strings.Contains(out, "mine-3.toml: good") || !strings.Contains(out, "6 leads") {
+		t.Errorf("its file is not good:\n%s", out)
+	}
+}
+
 // steadyAfter waits until the screen is another one without some words, and has
 // stopped changing: a picture half drawn is not read.
 func (x *terminal) steadyAfter(before, without string) {

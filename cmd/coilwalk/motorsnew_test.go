@@ -100,3 +100,24 @@ func TestMotorsNewTakesReadings(t *testing.T) {
 	call(t, answers, "motors", "new", file+"2", "--readings", readings, "--answers", few).complains(t, "do not settle which lead")
 	call(t, answers, "motors", "new", file+"2", "--answers", few).complains(t, "goes with --readings")
 }
+
+// In the line mode the same is newmotor and motor: until then it is said whose motor
+// the bench has, and what the meter's leads take off is told.
+func TestPlainMotorOfReadings(t *testing.T) {
+	mine := filepath.Join(t.TempDir(), "mine.toml")
+	const still = "The bench still has another motor, vent flap: newmotor FILE makes a motor file of this one."
+	words := "leads\nask\nanswer kick BK BU ccw\nanswer kick BK RD cw\nnewmotor " + mine + "\n\n\n\n\n\n\n48\n\n\n\n\n\n\n\nmotor " + mine + "\nquit\n"
+	r := call(t, words, "--plain", filepath.Join("..", "..", "testdata", "readings", "six.csv"))
+	out := strings.Join(strings.Fields(r.out), " ")
+	if n := strings.Count(out, still); r.status != 0 || n != 3 { // as it opens, at leads, and once the shaft has told
+		t.Errorf("status %d, said %d times:\n%s", r.status, n, r.out)
+	}
+	for _, want := range []string{"300 mohm of the meter's own leads", "The readings tell the leads, and the shaft which goes where.", "6 leads, taps YE and WH, 48 steps a rotor turn."} {
+		if !strings.Contains(out, want) {
+			t.Errorf("it does not say %q:\n%s", want, r.out)
+		}
+	}
+	if text, err := os.ReadFile(mine); err != nil || !strings.Contains(string(text), `ends = ["BK", "RD", "GN", "BU"]`) {
+		t.Errorf("%v:\n%s", err, text)
+	}
+}

@@ -79,6 +79,33 @@ func ParseCounted(text string) (c Counted, err error) {
 	return c, nil
 }
 
+// ParseSteps reads the full steps to a turn of the rotor as a person knows them: the
+// number itself, or what was counted, as ParseCounted has it. told says in words what
+// it was taken for.
+func ParseSteps(text string) (polePairs int, c Counted, told string, err error) {
+	if n, err := strconv.Atoi(text); err == nil {
+		if n < 4 || n > 2000 || n%4 != 0 {
+			return 0, c, "", errors.New("a whole number that 4 divides is wanted: four full steps to each pole pair")
+		}
+		return n / 4, c, fmt.Sprintf("taken for %d full steps: %d pole pairs, and a full step is %s°", n, n/4, trimmed(strconv.FormatFloat(360/float64(n), 'f', 4, 64))), nil
+	}
+	if c, err = ParseCounted(text); err != nil {
+		return 0, c, "", err
+	}
+	counts, err := c.Counts()
+	if err != nil {
+		return 0, c, "", err
+	}
+	if len(counts) == 0 {
+		return 0, c, "", errors.New("this one is needed: most hybrids have 200, can motors 24 to 48. To find out, open a spare one and count, or energise row after row of wave drive by hand and count them for one turn of the rotor")
+	}
+	agreed := Agree(counts)
+	if agreed.Steps == 0 {
+		return 0, c, "", errors.New(agreed.Text)
+	}
+	return int(agreed.Steps / 4), c, agreed.Text, nil
+}
+
 // String writes counts as they are read.
 func (c Counted) String() string {
 	var parts []string

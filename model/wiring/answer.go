@@ -17,7 +17,7 @@ type Answer struct {
 	Meter        float64 // ohm of the meter's own leads, taken off each reading
 	Faults       []Found
 	Undetermined []string
-	Next         *Next   // the reading that would tell most; nil when none would tell more
+	Next         *Next   // the reading that would tell most, or show a lead whole; nil when none would tell more
 	Odds         float64 // of the likeliest arrangement of all leads
 	TooFew       bool    // readings to say anything yet
 }
@@ -66,7 +66,9 @@ func Identify(readings []Reading, named ...motor.Lead) Answer {
 		a.Meter = best.lead
 		s.found(&a, guesses)
 	}
-	a.Next = s.next(guesses)
+	if a.Next = s.next(guesses); a.Next == nil {
+		a.Next = s.whole(best)
+	}
 	if a.TooFew = s.touched < 4 || len(readings) < 3; a.TooFew {
 		a.Undetermined = []string{"Too few readings yet to tell: touch every lead that the motor has at least once."}
 		return a

@@ -29,7 +29,7 @@ func (s *sitting) found(a *Answer, guesses []guess) {
 	}
 	for _, i := range bad {
 		r := s.readings[i]
-		text := fmt.Sprintf("The reading %s does not fit the others, which make it %s. Take it again.", shown(r), expected(halves[s.from[i]][s.to[i]], best))
+		text := fmt.Sprintf("The reading %s does not fit the others, which make it %s. Take it again.", shown(r), s.made(halves[s.from[i]][s.to[i]], best)) + s.orBroken(r, s.from[i], s.to[i])
 		for _, k := range bad {
 			if k != i && s.exchanged(i, k, halves, best) { // the same words for both
 				text = fmt.Sprintf("The readings %s and %s fit if they are exchanged. Take both again.", shown(s.readings[min(i, k)]), shown(s.readings[max(i, k)]))

@@ -38,7 +38,7 @@ func (s *sitting) next(guesses []guess) *Next {
 	for i := range guesses {
 		total += guesses[i].odds
 	}
-	for _, o := range s.outcomes(guesses, best[0], best[1]) {
+	for _, o := range s.shown(s.outcomes(guesses, best[0], best[1])) {
 		if o.odds < 0.005 && len(can) > 0 {
 			break
 		}
@@ -50,6 +50,28 @@ func (s *sitting) next(guesses []guess) *Next {
 	}
 	return &Next{A: s.leads[best[0]], B: s.leads[best[1]],
 		Why: fmt.Sprintf("it may read %s, and that parts what is still possible", strings.Join(can, " or "))}
+}
+
+// shown gives outcomes as a person is told them: before any reading showed ohms,
+// nothing is known of how many there may be.
+func (s *sitting) shown(all []outcome) []outcome {
+	if s.measured() {
+		return all
+	}
+	some := outcome{words: someOhm}
+	var told []outcome
+	for _, o := range all {
+		if o.words == "open" {
+			told = append(told, o)
+		} else {
+			some.odds += o.odds
+		}
+	}
+	if some.odds > 0 {
+		told = append(told, some)
+	}
+	sort.SliceStable(told, func(i, k int) bool { return told[i].odds > told[k].odds })
+	return told
 }
 
 // twoDigits writes a resistance to two digits, without an exponent.

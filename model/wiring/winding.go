@@ -1,6 +1,11 @@
 package wiring
 
-import "coilwalk/model/motor"
+import (
+	"strconv"
+
+	"coilwalk/model/motor"
+	"coilwalk/sequence"
+)
 
 // Winding gives the winding as far as readings tell it, when it is certain down
 // to the last lead: which end of a coil comes first, and with 5 or 8 leads which
@@ -39,4 +44,24 @@ func (a Answer) Winding() (w motor.Winding, ok bool) {
 		return w, true
 	}
 	return w, false
+}
+
+// Motor gives a motor as far as readings tell it, and what its shaft answered, where
+// that settles the order of the leads (ordered); shaft may be nil. Its outputs are in
+// the order of its coil ends. What neither tells is left open: name, steps, train and
+// all figures but the resistance. ok is as of Winding.
+func (a Answer) Motor(shaft *Sitting) (m motor.Motor, ordered, ok bool) {
+	if m.Winding, ok = a.Winding(); !ok {
+		return m, false, false
+	}
+	if ordered = shaft != nil && shaft.Settled(); ordered {
+		m.Winding = shaft.Winding(m.Winding)
+	}
+	m.Drive = m.Drives()[0]
+	for k := range m.Wiring {
+		m.Wiring[k] = sequence.End(k)
+	}
+	digits, _ := strconv.ParseFloat(strconv.FormatFloat(a.Ohm, 'g', 3, 64), 64) // a meter tells no more
+	ok = m.Figures.Resistance.Set(strconv.FormatFloat(digits, 'f', -1, 64)+" ohm") == nil
+	return m, ordered, ok
 }

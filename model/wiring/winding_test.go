@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"coilwalk/model/motor"
+	"coilwalk/sequence"
 )
 
 // A published lead table (references: three makers' sheets of 42 mm hybrids give
@@ -65,5 +66,38 @@ func TestReadingsComeBack(t *testing.T) {
 		if LikeReadings([]byte(text)) != want {
 			t.Errorf("%q looks like readings: %v", text, !want)
 		}
+	}
+}
+
+// A motor of readings has what they tell, and is a motor file once its steps are
+// known: leads as the sheets of the published lead table have them, their order as the
+// shaft answers. 29.8 ohm are (2·59.75 + 4·29.75)/8, the meter's leads at 0.25 ohm.
+func TestMotorFromReadings(t *testing.T) {
+	a := identified(t, "BLK,GRN,60\nBLK,YEL,30\nYEL,GRN,30\nRED,BLU,60\nRED,WHT,30\nWHT,BLU,30\nBLK,RED,OL\nYEL,WHT,OL\n")
+	plain, ordered, ok := a.Motor(nil)
+	if !ok || ordered || plain.Ends != [4]motor.Lead{"BK", "BU", "GN", "RD"} || plain.Drive != sequence.Unipolar || plain.Output(plain.Wiring, 3) != "RD" || plain.Figures.Resistance.String() != "29.8 ohm" || plain.Figures.Voltage.Given() {
+		t.Errorf("%+v, %v, %v", plain, ordered, ok)
+	}
+	known, _ := OfAnswer(a)
+	shaft := Sit(known)
+	shaft.Answer([]Reply{{Question: Question{Kick, []motor.Lead{"BK", "BU"}}, Word: "ccw"}})
+	if m, ordered, _ := a.Motor(shaft); ordered || m.Ends != plain.Ends {
+		t.Errorf("one answer settles nothing, and %v", m.Ends)
+	}
+	shaft.Answer([]Reply{{Question: Question{Kick, []motor.Lead{"BK", "BU"}}, Word: "ccw"}, {Question: Question{Kick, []motor.Lead{"BK", "RD"}}, Word: "cw"}})
+	m, ordered, ok := a.Motor(shaft)
+	if !ok || !ordered || m.Ends != [4]motor.Lead{"BK", "RD", "GN", "BU"} || m.Taps != [2]motor.Lead{"YE", "WH"} {
+		t.Errorf("by the shaft: %+v, %v, %v", m.Winding, ordered, ok)
+	}
+	m.Name, m.Title, m.Origin, m.PolePairs = "mine", "mine", "here", 12
+	if again, err := motor.Parse("mine", m.Text()); err != nil || again.Winding != m.Winding {
+		t.Errorf("%v:\n%s", err, m.Text())
+	}
+	big := identified(t, "A,B,12345\nC,D,12345\nA,C,open\nA,D,open\nB,C,open\nB,D,open\n")
+	if m, _, ok := big.Motor(nil); !ok || m.Figures.Resistance.Base() < 12200 || m.Figures.Resistance.Base() > 12400 {
+		t.Errorf("of 12345 ohm: %s, %v", m.Figures.Resistance, ok)
+	}
+	if _, _, ok := identified(t, "A,B,30\n").Motor(nil); ok {
+		t.Error("one reading makes a motor")
 	}
 }

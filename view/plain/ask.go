@@ -141,6 +141,9 @@ func (m *Mode) sayAnswers() {
 	}
 	slices.SortStableFunc(all, func(a, b string) int { return misfit(a) - misfit(b) })
 	m.printAll(all)
+	if len(m.Readings) > 0 && m.sitting.Settled() {
+		m.closing(wiring.Identify(m.Readings, m.named...))
+	}
 }
 
 // misfit puts answers that do not fit together before all else.

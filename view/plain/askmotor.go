@@ -41,19 +41,15 @@ type Offer struct {
 
 // Offered is what readings tell of a motor, and what its shaft answered; either
 // may be missing.
-func Offered(readings []wiring.Reading, shaft *wiring.Sitting) (o Offer) {
+func Offered(readings []wiring.Reading, shaft *wiring.Sitting) Offer {
 	if len(readings) == 0 {
-		return o
-	}
-	a := wiring.Identify(readings)
-	if o.Winding, o.Known = a.Winding(); !o.Known {
 		return Offer{}
 	}
-	if shaft != nil && shaft.Settled() {
-		o.Winding, o.Ordered = shaft.Winding(o.Winding), true
+	m, ordered, known := wiring.Identify(readings).Motor(shaft)
+	if !known {
+		return Offer{}
 	}
-	_ = o.Resistance.Set(fmt.Sprintf("%.3g ohm", a.Ohm))
-	return o
+	return Offer{Winding: m.Winding, Known: true, Ordered: ordered, Resistance: m.Figures.Resistance}
 }
 
 // AskMotor asks a person for a motor, plain questions first, and gives it when
@@ -142,31 +138,12 @@ func (a *asker) twice(now []motor.Lead) (motor.Lead, bool) {
 
 func (a *asker) rotorAndTrain(m *motor.Motor) {
 	a.ask("full steps to one turn of the rotor (most hybrids: 200), or what was counted: rings x teeth of one as 4x8, a hybrid's rotor teeth as 50 teeth, the printed step angle as 7.5deg", "", func(s string) error {
-		if n, err := strconv.Atoi(s); err == nil {
-			if n < 4 || n > 2000 || n%4 != 0 {
-				return errors.New("a whole number that 4 divides is wanted: four full steps to each pole pair")
-			}
-			m.PolePairs = n / 4
-			fmt.Fprintf(a.out, "  taken for %d full steps: %d pole pairs, and a full step is %s°\n", n, m.PolePairs, strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(360/float64(n), 'f', 4, 64), "0"), "."))
-			return nil
-		}
-		counted, err := motor.ParseCounted(s)
+		pairs, counted, told, err := motor.ParseSteps(s)
 		if err != nil {
 			return err
 		}
-		counts, err := counted.Counts()
-		if err != nil {
-			return err
-		}
-		agreed := motor.Agree(counts)
-		if len(counts) == 0 {
-			return errors.New("this one is needed: most hybrids have 200, can motors 24 to 48. To find out, open a spare one and count, or energise row after row of wave drive by hand and count them for one turn of the rotor")
-		}
-		if agreed.Steps == 0 {
-			return errors.New(agreed.Text)
-		}
-		fmt.Fprintln(a.out, "  "+agreed.Text)
-		m.PolePairs, m.Counted = int(agreed.Steps/4), counted
+		fmt.Fprintln(a.out, "  "+told)
+		m.PolePairs, m.Counted = pairs, counted
 		return nil
 	})
 	a.ask("gear train, empty for none: counted teeth as 9:32,11:22 from the rotor on, or the printed ratio as: ratio 64:1", "", func(s string) (err error) {

@@ -107,6 +107,15 @@ func (m *Mode) leads([]string) {
 	if answer.Next == nil {
 		m.untouched()
 	}
+	m.closing(answer)
+}
+
+// closing says, once a motor is found, that the bench has another one, and what
+// changes that.
+func (m *Mode) closing(answer wiring.Answer) {
+	if found, _, ok := answer.Motor(m.sitting); ok && m.real == nil && found.Winding != m.Bench.Motor().Winding {
+		m.say("The bench still has another motor, %s: newmotor FILE makes a motor file of this one.", m.Bench.Motor().Title)
+	}
 }
 
 // readingsFile is what save readings writes.
