@@ -31,13 +31,13 @@ var running = []Trouble{
 	{
 		Word: "one-place", Says: "it stumbles at one place",
 		Words: []string{"same place", "one place", "same point", "one point", "same spot", "one spot", "each cycle", "every cycle", "each time", "stumbl", "once a turn"},
-		First: "Send row after row by hand, and see at which one it stays, jumps or falls back. At the same row of each cycle it is that row of the table, or the lead or output that is alone in it; once a turn of the shaft it is a tooth or the load.",
+		First: "Send row after row by hand. Where it stays, jumps or falls back in each cycle, that row is to blame, or the lead or output that is alone in it; once a shaft turn it is a tooth or the load.",
 		Care:  leadsCare,
 		Asks: []Ask{
 			askTable, askPins,
-			{Text: "Wave drive gives each lead a row of its own, and it rocks at one: what explains that?", Screen: "Faults", Told: []string{"wave forward buzz", "wave reverse buzz"}, Engine: Faults},
+			{Text: "It rocks in wave drive, a lead a row: what explains that?", Screen: "Faults", Told: []string{"wave forward buzz", "wave reverse buzz"}, Engine: Faults},
 			askMeter,
-			{Text: "How often does it come in a turn of the shaft: which wheel turns so often?", Screen: "Shaft", Line: "train", Engine: Shaft, Command: "coilwalk shaft --motor " + Motor},
+			{Text: "Once a shaft turn? Which wheel turns so often?", Screen: "Shaft", Line: "train", Engine: Shaft, Command: "coilwalk shaft --motor " + Motor},
 		},
 	},
 	{
