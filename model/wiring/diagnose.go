@@ -210,6 +210,10 @@ func place(t Trial) int {
 func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) *NextTrial {
 	geared := s.motor.Train.Geared()
 	best, most := -1, 0.03 // bits: below it a trial would only confirm
+	known := 0.0           // what is left is something that no trial tells of
+	for _, odds := range odds {
+		known += odds
+	}
 	for k, t := range Trials() {
 		if slices.ContainsFunc(symptoms, func(seen Symptom) bool { return seen.Rate == 0 && place(seen.Trial) == k }) {
 			continue
@@ -224,7 +228,7 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 			}
 			within += odds[i] * entropyOf(each)
 		}
-		if gain := entropyOf(mixed) - within; gain > most+1e-9 {
+		if gain := known*entropyOf(mixed) - within; gain > most+1e-9 {
 			best, most = k, gain
 		}
 	}

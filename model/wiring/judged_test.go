@@ -1,6 +1,7 @@
 package wiring
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -55,5 +56,31 @@ func TestPlacesAreThoseOfABuzz(t *testing.T) {
 	}
 	if b := (Behaviour{Places: 3}).seen(nil, nil); b.Places != 0 {
 		t.Errorf("%d places of no buzz", b.Places)
+	}
+}
+
+// A motor that turns weakly is as weak either way: what it would be seen to do with its
+// ways exchanged has the same chance, for the words that name no way.
+func TestChancesKnowNoWay(t *testing.T) {
+	for _, one := range suspectsOf(t, "hybrid-4").all {
+		for k, b := range one.does {
+			mirrored := b
+			mirrored.Share = map[Does]float64{}
+			for d, share := range b.Share {
+				switch d {
+				case Clockwise:
+					d = CounterClockwise
+				case CounterClockwise:
+					d = Clockwise
+				}
+				mirrored.Share[d] += share
+			}
+			for _, word := range []Seen{Weak, Reverses, Seen(Buzzes), Seen(Still), Seen(Skips), Unsure} {
+				symptom := Symptom{Trial: Trials()[k], Seen: word}
+				if a, b := chanceOf(symptom, b, false), chanceOf(symptom, mirrored, false); math.Abs(a-b) > 1e-12 {
+					t.Fatalf("%v %s: %g one way, %g the other", Trials()[k], word, a, b)
+				}
+			}
+		}
 	}
 }
