@@ -85,14 +85,14 @@ func wiringOf(coils [2][2]int) (p sequence.Permutation) {
 func Judge(t *Table, q Question) Verdict {
 	v := Verdict{Table: t, Wiring: q.Wiring, Mode: none}
 	v.Pins = pinsOf(t, q.Pins)
-	j := judge{pins: v.Pins, rows: levelled(rowsOf(t, v.Pins), q.ActiveLow), strict: q.AnyDrive || q.Drive == sequence.Unipolar}
-	if t.OffBetween {
-		j.rows = everyOther(j.rows)
+	j, paused := judgeOf(t, v.Pins, q.ActiveLow)
+	j.strict = q.AnyDrive || q.Drive == sequence.Unipolar
+	if paused {
 		v.Notes = append(v.Notes, "Each row is followed by one with all outputs off; the rows between are judged. While all is off nothing holds the rotor.")
 	}
 	v.take(j, q)
 	j.wiring = v.Taken
-	v.Rows, v.Outputs = j.judged(t), j.rows
+	v.Rows, v.Outputs = j.judged(), j.rows
 	if p, ok := j.pattern(v.Taken); ok {
 		v.Sound, v.Mode, v.Direction = true, p.mode.Name, p.direction
 		v.againstDirection(q)

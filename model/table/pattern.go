@@ -15,8 +15,25 @@ const (
 type judge struct {
 	pins   Pins
 	rows   []sequence.Row       // as on the columns
+	from   []*Row               // that they were read from
 	wiring sequence.Permutation // that faults are sought in
 	strict bool                 // both ends of a phase on is a fault, as in a unipolar winding
+}
+
+// judgeOf gives the rows of a table that are judged: where every second one is all
+// off the others, and then paused is true.
+func judgeOf(t *Table, pins Pins, activeLow bool) (j judge, paused bool) {
+	off := 0
+	if activeLow {
+		off = 1
+	}
+	j.pins, paused = pins, offBetween(t, off)
+	for i, row := range levelled(rowsOf(t, pins), activeLow) {
+		if from := &t.Rows[i]; !paused || !from.rests(off) {
+			j.rows, j.from = append(j.rows, row), append(j.from, from)
+		}
+	}
+	return j, paused
 }
 
 // pattern is the endless order that rows repeat.
@@ -75,17 +92,11 @@ func (j judge) bits(r sequence.Row) string {
 
 // judged gives every row of the table with its field and step. Rows of all off
 // between the others are shown, but steps go past them.
-func (j judge) judged(t *Table) []JudgedRow {
-	lines := make([]int, 0, len(j.rows))
-	for _, r := range t.Rows {
-		if !t.OffBetween || bitValue(r.Levels) != 0 {
-			lines = append(lines, r.Line)
-		}
-	}
+func (j judge) judged() []JudgedRow {
 	rows := j.at(j.wiring)
 	out := make([]JudgedRow, len(rows))
 	for i, r := range rows {
-		out[i] = JudgedRow{Outputs: j.bits(j.rows[i]), Line: lines[i]}
+		out[i] = JudgedRow{Outputs: j.bits(j.rows[i]), Line: j.from[i].Line}
 		out[i].FieldDeg, out[i].HasField = r.Field().Degrees()
 		for back := 1; back < len(rows) && out[i].HasField && !out[i].HasStep; back++ {
 			if before, ok := rows[(i+len(rows)-back)%len(rows)].Field().Degrees(); ok {

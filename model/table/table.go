@@ -135,7 +135,7 @@ func Read(fileName string, text []byte, options Options) (*Source, error) {
 		return nil, err
 	}
 	for i := range r.out.Tables {
-		r.out.Tables[i].OffBetween = offBetween(&r.out.Tables[i])
+		r.out.Tables[i].OffBetween = offBetween(&r.out.Tables[i], 0)
 	}
 	return &r.out, nil
 }
@@ -226,24 +226,25 @@ func (r *reader) skip(name string, line int, why string) {
 	}
 }
 
-// offBetween says whether every second row is all off and no other is. Two
-// polarity lines that are both 0 are a field, not a pause.
-func offBetween(t *Table) bool {
+// offBetween says whether every second row is all off and no other is, off being
+// a level. Two polarity lines that are both 0 are a field, not a pause.
+func offBetween(t *Table, off int) bool {
 	if len(t.Rows) < 4 || len(t.Rows)%2 != 0 || len(t.Columns) != 4 {
 		return false
 	}
-	first := allOff(t.Rows[0].Levels)
+	first := t.Rows[0].rests(off)
 	for i, r := range t.Rows {
-		if allOff(r.Levels) != ((i%2 == 0) == first) {
+		if r.rests(off) != ((i%2 == 0) == first) {
 			return false
 		}
 	}
 	return true
 }
 
-func allOff(levels []int) bool {
-	for _, l := range levels {
-		if l != 0 {
+// rests says whether all of a row is off.
+func (r Row) rests(off int) bool {
+	for _, l := range r.Levels {
+		if l != off {
 			return false
 		}
 	}

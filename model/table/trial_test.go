@@ -80,3 +80,15 @@ func TestActiveLow(t *testing.T) {
 		t.Errorf("%+v", v.Faults)
 	}
 }
+
+// A pause between rows is all off, which is 1 where a 0 switches on.
+func TestPausesActiveLow(t *testing.T) {
+	q := bare()
+	q.ActiveLow = true
+	if v := judged(t, "0111 1111 1011 1111 1101 1111 1110 1111", q); !v.Sound || v.Mode != "wave" || len(v.Rows) != 4 || v.Rows[2].Line != 5 {
+		t.Errorf("%d rows, %+v", len(v.Rows), v.Faults)
+	}
+	if v := judged(t, "1000 0000 0100 0000 0010 0000 0001 0000", q); v.Sound || len(v.Rows) != 8 || v.Rows[7].Line != 8 {
+		t.Errorf("all on between the rows: %d rows, %+v", len(v.Rows), v.Faults)
+	}
+}
