@@ -14,9 +14,10 @@ const (
 // judge is a table's rows on their way to a verdict.
 type judge struct {
 	pins   Pins
-	rows   []sequence.Row       // as on the columns
+	rows   []sequence.Row       // as on the columns, on or off
 	from   []*Row               // that they were read from
 	wiring sequence.Permutation // that faults are sought in
+	low    bool                 // a 0 switches on
 	strict bool                 // both ends of a phase on is a fault, as in a unipolar winding
 }
 
@@ -27,7 +28,7 @@ func judgeOf(t *Table, pins Pins, activeLow bool) (j judge, paused bool) {
 	if activeLow {
 		off = 1
 	}
-	j.pins, paused = pins, offBetween(t, off)
+	j.pins, j.low, paused = pins, activeLow, offBetween(t, off)
 	for i, row := range levelled(rowsOf(t, pins), activeLow) {
 		if from := &t.Rows[i]; !paused || !from.rests(off) {
 			j.rows, j.from = append(j.rows, row), append(j.from, from)
@@ -62,7 +63,7 @@ func (j judge) at(wiring sequence.Permutation) []sequence.Row {
 // the first; ok is false when they repeat none.
 func (j judge) pattern(wiring sequence.Permutation) (p pattern, ok bool) {
 	rows := j.at(wiring)
-	if len(rows) == 0 || j.bothOn(rows) {
+	if len(rows) == 0 || j.bothOn(rows) || j.strays() {
 		return pattern{}, false
 	}
 	s, ok := sequence.Recognise(append(rows, rows[0]))

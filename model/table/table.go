@@ -56,7 +56,8 @@ type Row struct {
 	Text   string // as written
 	Levels []int  // 0 or 1 for each column
 
-	other bool // of Digits: the language gives the literal another value
+	other bool   // of Digits: the language gives the literal another value
+	stray *stray // of a packed row: it moves bits that no other row moves
 }
 
 // Table is one step table as it was read.
@@ -243,6 +244,9 @@ func offBetween(t *Table, off int) bool {
 
 // rests says whether all of a row is off.
 func (r Row) rests(off int) bool {
+	if r.stray != nil {
+		return false
+	}
 	for _, l := range r.Levels {
 		if l != off {
 			return false

@@ -38,7 +38,7 @@ func TestTablesOfAFirstUser(t *testing.T) {
 		{"int w[4][4]={{1,0,0,0},{0,1,0,0},{0,0,1,0},{0,0,0,1};", "not closed"},
 		{"int w[4][4]={{1,0,0,0},{0,1,0,0},{0,0,1,0}{0,0,0,1}};", "a comma is missing"},
 		{"int d[4][4]={{255,0,0,0},{180,180,0,0},{0,255,0,0},{0,180,180,0}};", "duties or currents"},
-		{"int hh[]={8,12,4,6,2,3,1,0x90};", "0x90 moves bits that no other row moves"},
+		{"int hh[]={8,12,5,15,2,0,1,0x90};", "0x90 moves bits that no other row moves"},
 		{"int f[4][5]={{1,0,0,0,1},{0,1,0,0,1},{0,0,1,0,1},{0,0,0,1,1}};", "5 columns"},
 	} {
 		_, err := Read("a.c", []byte(c.text), Options{})
