@@ -231,8 +231,12 @@ func octalNotes(literals []literal, l Language) []string {
 // packedTable unpacks rows; where lists the bits of the columns, highest first.
 func (r *reader) packedTable(literals []literal, name string, line int, where []int) Table {
 	said := sameBits(where, r.said)
-	if where = turned(where, r.options.Bits); said {
+	paired, from := pairedBits(where, r.paired)
+	switch where = turned(where, r.options.Bits); {
+	case said:
 		where = r.said
+	case paired != nil:
+		where = paired
 	}
 	t := Table{Name: name, Line: line, Bits: where}
 	for _, b := range where {
@@ -246,6 +250,8 @@ func (r *reader) packedTable(literals []literal, name string, line int, where []
 	switch {
 	case said:
 		t.Notes = append(t.Notes, fmt.Sprintf("Columns 1 to %d are bits %s, as the file says of its outputs; --bits msb or lsb says otherwise.", last+1, listed(where)))
+	case paired != nil:
+		t.Notes = append(t.Notes, fmt.Sprintf("Columns 1 to %d are bits %s: the comment in line %d says that %s is bit %d; --bits msb or lsb says otherwise.", last+1, listed(where), from.line, from.name(), where[0]))
 	case r.options.Bits == AsSaid:
 		t.Notes = append(t.Notes, fmt.Sprintf("Nothing says which output a bit is: column 1 is taken for bit %d, column %d for bit %d, and phases, wanted rows and direction hang on that; --bits %s turns it round.", where[0], last+1, where[last], other))
 	default:

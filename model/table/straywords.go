@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"slices"
 
 	"coilwalk/sequence"
 )
@@ -31,12 +32,9 @@ func (j judge) strayRow(i int) string {
 		i+1, j.from[i].Line, shortened(j.from[i].Text), bitWords(s.beyond), rangeWords(s.where))
 }
 
-// rangeWords name bits that may stand together, whichever end is first.
+// rangeWords name bits that may stand together, in whatever order.
 func rangeWords(where []int) string {
-	low, high := where[0], where[len(where)-1]
-	if low > high {
-		low, high = high, low
-	}
+	low, high := slices.Min(where), slices.Max(where)
 	if len(where) > 2 && high-low == len(where)-1 {
 		return fmt.Sprintf("bits %d to %d", low, high)
 	}

@@ -153,8 +153,9 @@ type reader struct {
 	options  Options
 	language Language
 	out      Source
-	said     []int // the bits that the file says outputs 1 to 4 have; nil where it does not
-	open     place // a bracket, comment or string that is never closed
+	said     []int        // the bits that the file says outputs 1 to 4 have; nil where it does not
+	paired   []outputPair // what its comments say of outputs and bits
+	open     place        // a bracket, comment or string that is never closed
 }
 
 // place is where something stands, and what it is.
