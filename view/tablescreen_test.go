@@ -112,3 +112,22 @@ func TestSwapIsTheFaultOfThatName(t *testing.T) {
 		t.Errorf("it is not taken out: rewired %t, %v:\n%s", r.Rewired, r.Faults, e.View())
 	}
 }
+
+// A row that moves a bit which no other row moves is one more wrong row to put
+// right, and the columns are the outputs that the file's comment names.
+func TestAStrayRowIsPutRight(t *testing.T) {
+	e, o := onRows(t, "flap.c", "/* low nibble of PORTB, pin 0 = IN1 */\nuint8_t steps[8] = { 0x01, 0x03, 0x02, 0x06, 0x04, 0x0C, 0x80, 0x09 };\n")
+	press(e, "T")
+	for _, part := range []string{"the comment in line 1 says that output 1 is bit 0", "Row 7 (line 2) is 0x80", "make row 7 0x08 (0001)"} {
+		if text := strings.Join(strings.Fields(o.Text(e.bench)), " "); !strings.Contains(text, part) {
+			t.Errorf("%q is not in\n%s", part, text)
+		}
+	}
+	if row := e.bench.Read().Order.Row(6).Bits(); row != "0000" {
+		t.Errorf("row 7 is walked as %s", row)
+	}
+	press(e, "1")
+	if row := e.bench.Read().Order.Row(6).Bits(); row != "0001" || !o.Mended(e.bench) {
+		t.Errorf("put right, row 7 is walked as %s", row)
+	}
+}

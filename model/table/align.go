@@ -21,9 +21,10 @@ type alignment struct {
 const longestAligned = 96
 
 // nearest finds the mode, direction, start and edits that turn the rows, at
-// the coil ends, into an order that closes on itself. Ties go to the mode
+// the coil ends under a wiring, into an order that closes on itself. Ties go to the mode
 // learned first, and to fewer rows missing.
-func nearest(rows []sequence.Row) (best alignment) {
+func (j judge) nearest(wiring sequence.Permutation) (best alignment) {
+	rows := j.at(wiring)
 	best.edits = make([]edit, len(rows)+1) // worse than any
 	if len(rows) > longestAligned {
 		return best
@@ -40,7 +41,7 @@ func nearest(rows []sequence.Row) (best alignment) {
 					for k := range want {
 						want[k] = o.Row(int64(start) + int64(d)*int64(k))
 					}
-					if edits := compare(rows, want); len(edits) < len(best.edits) {
+					if edits := j.compare(rows, want); len(edits) < len(best.edits) {
 						best = alignment{pattern{m, d}, start, edits}
 					}
 				}
@@ -51,8 +52,9 @@ func nearest(rows []sequence.Row) (best alignment) {
 }
 
 // compare gives the fewest edits (a wrong row, one missing, one too many, two
-// neighbours exchanged, each counting one) between rows and what is wanted.
-func compare(rows, want []sequence.Row) []edit {
+// neighbours exchanged, each counting one) between rows and what is wanted. A row
+// that strays is none that is wanted.
+func (j judge) compare(rows, want []sequence.Row) []edit {
 	cost := make([][]int, len(rows)+1)
 	for i := range cost {
 		cost[i] = make([]int, len(want)+1)
@@ -61,11 +63,12 @@ func compare(rows, want []sequence.Row) []edit {
 	for k := range want {
 		cost[0][k+1] = k + 1
 	}
+	same := func(i, k int) bool { return rows[i] == want[k] && j.stray(i) == nil }
 	exchanged := func(i, k int) bool {
-		return i > 1 && k > 1 && rows[i-1] == want[k-2] && rows[i-2] == want[k-1] && rows[i-1] != rows[i-2]
+		return i > 1 && k > 1 && same(i-1, k-2) && same(i-2, k-1) && rows[i-1] != rows[i-2]
 	}
 	differs := func(i, k int) int {
-		if rows[i-1] == want[k-1] {
+		if same(i-1, k-1) {
 			return 0
 		}
 		return 1

@@ -11,10 +11,10 @@ import (
 // with the fewest slips.
 func (v *Verdict) byRow(j judge, near alignment) {
 	rows := j.at(j.wiring)
-	if v.turnsBack(rows) {
+	if !j.strays() && v.turnsBack(rows) {
 		return
 	}
-	if s, ok := sequence.Recognise(rows); ok && !j.bothOn(rows) {
+	if s, ok := sequence.Recognise(rows); ok && !j.bothOn(rows) && !j.strays() {
 		v.openWrap(rows, s)
 		if len(near.edits) <= (len(rows)+3)/4 {
 			v.addMend(j, near)
@@ -23,6 +23,7 @@ func (v *Verdict) byRow(j judge, near alignment) {
 	}
 	if len(near.edits) > (len(rows)+1)/2 {
 		v.Faults = append(v.Faults, v.noOrder(rows))
+		v.strayFaults(j)
 		v.deadRows(j)
 		return
 	}
@@ -32,7 +33,7 @@ func (v *Verdict) byRow(j judge, near alignment) {
 		if e.what == "missing" {
 			missing++
 		}
-		v.Faults = append(v.Faults, j.slip(e, rows))
+		v.Faults = append(v.Faults, j.slip(e, rows, near.mode.Name))
 	}
 	if missing > 1 && missing == len(near.edits) {
 		v.Mode = mixed
@@ -41,7 +42,7 @@ func (v *Verdict) byRow(j judge, near alignment) {
 }
 
 // slip puts one edit into words.
-func (j judge) slip(e edit, rows []sequence.Row) Fault {
+func (j judge) slip(e edit, rows []sequence.Row, mode string) Fault {
 	wanted := j.onColumns(e.want)
 	switch e.what {
 	case "missing":
@@ -51,6 +52,9 @@ func (j judge) slip(e edit, rows []sequence.Row) Fault {
 		}
 		return Fault{Kind: "skipped-row", Row: after, Text: fmt.Sprintf("Row %s is missing after row %d: the field jumps over it.", wanted, after)}
 	case "extra":
+		if j.stray(e.row) != nil {
+			return Fault{Kind: "wrong-row", Row: e.row + 1, Text: j.strayRow(e.row) + " It has no place in the order: leave it out."}
+		}
 		if e.row > 0 && rows[e.row] == rows[e.row-1] || e.row == len(rows)-1 && rows[e.row] == rows[0] ||
 			e.row < len(rows)-1 && rows[e.row] == rows[e.row+1] {
 			return Fault{Kind: "repeated-row", Row: e.row + 1, Text: fmt.Sprintf("Row %d repeats its neighbour: the rotor waits there for a row.", e.row+1)}
@@ -61,6 +65,9 @@ func (j judge) slip(e edit, rows []sequence.Row) Fault {
 		return Fault{Kind: "wrong-row", Row: e.row + 1, Text: fmt.Sprintf("Row %d (%s) has no place in the order.", e.row+1, j.bits(j.rows[e.row]))}
 	case "exchanged":
 		return Fault{Kind: "rows-exchanged", Row: e.row + 1, Text: fmt.Sprintf("Rows %d and %d are exchanged: the field goes on, back, and on again. Exchange them back.", e.row+1, e.row+2)}
+	}
+	if j.stray(e.row) != nil {
+		return j.wrongStray(e.row, e.want.Onto(j.wiring), mode)
 	}
 	return j.wrongRow(e.row, rows[e.row], wanted)
 }
@@ -91,7 +98,7 @@ func (j judge) deadRow(i int, r sequence.Row) (Fault, bool) {
 // deadRows names every dead row.
 func (v *Verdict) deadRows(j judge) {
 	for i, r := range j.at(j.wiring) {
-		if f, dead := j.deadRow(i, r); dead {
+		if f, dead := j.deadRow(i, r); dead && j.stray(i) == nil {
 			v.Faults = append(v.Faults, f)
 		}
 	}

@@ -41,7 +41,11 @@ func told(s *Source, err error) string {
 	fmt.Fprintf(&b, "language %s\n", s.Language)
 	rows := func(title string, all []Row) {
 		for _, r := range all {
-			fmt.Fprintf(&b, "  %s line %d: %s is %s\n", title, r.Line, r.Text, bitText(r.Levels))
+			fmt.Fprintf(&b, "  %s line %d: %s is %s", title, r.Line, r.Text, bitText(r.Levels))
+			if r.stray != nil {
+				fmt.Fprintf(&b, ", and moves %s", bitWords(r.stray.beyond))
+			}
+			b.WriteByte('\n')
 		}
 	}
 	for _, t := range s.Tables {

@@ -12,10 +12,8 @@ func notRows(name string, literals []literal) string {
 	if why := notByName(name); why != "" {
 		return why
 	}
-	for _, l := range literals {
-		if !l.valued || l.base != 10 {
-			return "" // whoever names a base means bits
-		}
+	if !decimal(literals) {
+		return "" // whoever names a base means bits
 	}
 	least, most, up, down, even := literals[0].value, literals[0].value, true, true, true
 	seen := map[int64]bool{}
@@ -34,7 +32,7 @@ func notRows(name string, literals []literal) string {
 	case runs && (least > 0 || up || down):
 		// Two polarity lines in a number are 0 1 3 2, which is no count.
 		return fmt.Sprintf("it holds each number from %d to %d once, as a list of pins does", least, most)
-	case nameHas(name, "step", "seq", "sequence", "table", "phase", "coil", "order", "row", "wave", "half", "full", "pattern"):
+	case stepName(name):
 		return ""
 	case n <= 4 && most < 64 && scattered(literals):
 		return "its bits do not stand together, as in numbers of pins"
@@ -60,6 +58,20 @@ func scattered(literals []literal) bool {
 	}
 	where := fourBits(moving)
 	return where[0]-where[3] != 3 || common>>where[0] > 0 || common&(1<<where[3]-1) != 0
+}
+
+func decimal(literals []literal) bool {
+	for _, l := range literals {
+		if !l.valued || l.base != 10 {
+			return false
+		}
+	}
+	return true
+}
+
+// stepName says whether an array is a table by its name.
+func stepName(name string) bool {
+	return nameHas(name, "step", "seq", "sequence", "table", "phase", "coil", "order", "row", "wave", "half", "full", "pattern")
 }
 
 // notByName says why an array is no table by its name.

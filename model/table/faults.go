@@ -14,10 +14,10 @@ func (v *Verdict) findFaults(j judge, q Question) {
 		v.Faults = append(v.Faults, Fault{Kind: "no-field", Row: 1, Text: "A table of one row moves nothing."})
 		return
 	}
-	if v.permuted(j, q) || v.stuck(j) {
+	if v.permuted(j, q) || !j.strays() && v.stuck(j) {
 		return
 	}
-	here := nearest(j.at(v.Taken))
+	here := j.nearest(v.Taken)
 	if q.Wiring != nil && v.permutedAnd(j, q, here) {
 		return
 	}
@@ -110,7 +110,7 @@ func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
 	best, bestI, bestK := here, -1, -1
 	for i := range 4 {
 		for k := i + 1; k < 4; k++ {
-			if other := nearest(j.at(v.Taken.Swapped(i, k))); len(other.edits) < len(best.edits) {
+			if other := j.nearest(v.Taken.Swapped(i, k)); len(other.edits) < len(best.edits) {
 				best, bestI, bestK = other, i, k
 			}
 		}
@@ -121,7 +121,7 @@ func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
 	v.Faults = append(v.Faults, v.permutedFault(j))
 	for i := range 4 {
 		for k := i + 1; k < 4; k++ {
-			if other := nearest(j.at(v.Taken.Swapped(i, k))); len(other.edits) == len(best.edits) {
+			if other := j.nearest(v.Taken.Swapped(i, k)); len(other.edits) == len(best.edits) {
 				v.addSwap(i, k, other.direction, q)
 			}
 		}
@@ -186,12 +186,23 @@ func (v *Verdict) notePairing(j judge, here alignment) {
 		if p == v.Taken {
 			continue
 		}
-		if other := nearest(j.at(p)); len(other.edits) <= len(j.rows)/4 && len(other.edits)+2 <= len(here.edits) {
+		if other := j.nearest(p); len(other.edits) <= len(j.rows)/4 && len(other.edits)+2 <= len(here.edits) {
 			v.Notes = append(v.Notes, fmt.Sprintf(
 				"With columns %d and %d as one coil and %d and %d as the other it would be a %s order but for %d of its %d rows: give --wiring %s to see which.",
 				coils[0][0], coils[0][1], coils[1][0], coils[1][1], other.mode.Name, len(other.edits), len(j.rows), endsText(p)))
 		}
 	}
+}
+
+// nearestPairing gives the pairing in which the rows have the fewest slips.
+func (j judge) nearestPairing() (first int) {
+	fewest := len(j.rows) + 2
+	for i, coils := range pairings {
+		if n := len(j.nearest(wiringOf(coils)).edits); n < fewest {
+			first, fewest = i, n
+		}
+	}
+	return first
 }
 
 func endsText(p sequence.Permutation) string {

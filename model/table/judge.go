@@ -85,14 +85,14 @@ func wiringOf(coils [2][2]int) (p sequence.Permutation) {
 func Judge(t *Table, q Question) Verdict {
 	v := Verdict{Table: t, Wiring: q.Wiring, Mode: none}
 	v.Pins = pinsOf(t, q.Pins)
-	j := judge{pins: v.Pins, rows: levelled(rowsOf(t, v.Pins), q.ActiveLow), strict: q.AnyDrive || q.Drive == sequence.Unipolar}
-	if t.OffBetween {
-		j.rows = everyOther(j.rows)
+	j, paused := judgeOf(t, v.Pins, q.ActiveLow)
+	j.strict = q.AnyDrive || q.Drive == sequence.Unipolar
+	if paused {
 		v.Notes = append(v.Notes, "Each row is followed by one with all outputs off; the rows between are judged. While all is off nothing holds the rotor.")
 	}
 	v.take(j, q)
 	j.wiring = v.Taken
-	v.Rows, v.Outputs = j.judged(t), j.rows
+	v.Rows, v.Outputs = j.judged(), j.rows
 	if p, ok := j.pattern(v.Taken); ok {
 		v.Sound, v.Mode, v.Direction = true, p.mode.Name, p.direction
 		v.againstDirection(q)
@@ -110,7 +110,7 @@ func (v *Verdict) inverted(j judge) bool {
 		return false
 	}
 	other := j
-	other.rows = levelled(j.rows, true)
+	other.rows, other.low = levelled(j.rows, true), !j.low
 	tries := []sequence.Permutation{v.Taken}
 	if v.Wiring == nil {
 		tries = nil
@@ -120,12 +120,19 @@ func (v *Verdict) inverted(j judge) bool {
 	}
 	for _, p := range tries {
 		if found, ok := other.pattern(p); ok {
-			v.Faults = append(v.Faults, Fault{Kind: "inverted", Text: fmt.Sprintf(
-				"Every level is the wrong way round: with 0 for on it is a sound %s order. If your driver's inputs are active low, say so with --active low; if not, exchange 0 and 1 in the table.", found.mode.Name)})
+			v.Faults = append(v.Faults, inverted("a sound "+found.mode.Name+" order"))
+			return true
+		}
+		if v.invertedBut(j, other, p) {
 			return true
 		}
 	}
 	return false
+}
+
+func inverted(what string) Fault {
+	return Fault{Kind: "inverted", Text: fmt.Sprintf(
+		"Every level is the wrong way round: with 0 for on it is %s. If your driver's inputs are active low, say so with --active low; if not, exchange 0 and 1 in the table.", what)}
 }
 
 // take settles the pairing that the rest is reported in.
@@ -141,6 +148,10 @@ func (v *Verdict) take(j judge, q Question) {
 			}
 		}
 		if first >= 0 {
+			v.Taken = wiringOf(pairings[first])
+		}
+		if first < 0 && q.Wiring == nil && j.strays() {
+			first = j.nearestPairing()
 			v.Taken = wiringOf(pairings[first])
 		}
 		if q.Wiring == nil && first >= 0 {

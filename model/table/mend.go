@@ -15,7 +15,7 @@ func (v *Verdict) addMend(j judge, near alignment) {
 	}
 	rows, steps := j.mended(near)
 	mended := j
-	mended.rows = rows
+	mended.rows, mended.from = rows, nil
 	p, ok := mended.pattern(v.Taken)
 	if !ok {
 		return
@@ -55,7 +55,7 @@ func (j judge) mended(near alignment) (rows []sequence.Row, steps []string) {
 				i, keep = i+1, false
 			default:
 				rows, keep = append(rows, want), false
-				do("make row %d %s", i+1, j.bits(want))
+				do("make row %d %s", i+1, j.wantedWords(i, want))
 			}
 		}
 		if keep && i < len(j.rows) {

@@ -6,19 +6,28 @@ import (
 	"strings"
 )
 
+// port is the most bits that outputs are sought in.
+const port = 16
+
 // packed makes tables of rows that are packed into numbers: finds the bits that
 // move, and with eight of them two motors.
 func (r *reader) packed(literals []literal, name string, line int) error {
-	const port = 16 // bits
 	all, common := uint64(0), ^uint64(0)
 	for _, l := range literals {
-		if l.value < 0 || l.value >= 1<<port {
-			r.skip(name, line, fmt.Sprintf("%s is beyond a port of %d bits", shortened(l.text), port))
-			return nil
-		}
 		all, common = all|uint64(l.value), common&uint64(l.value)
 	}
 	moving := all &^ common
+	if n := bits.OnesCount64(moving); n > 4 || n > 2 && r.options.Pins == TwoLine {
+		if t, ok := r.strayed(literals, name, line); ok {
+			return r.add(t)
+		}
+	}
+	for _, l := range literals {
+		if l.value >= 1<<port {
+			r.skip(name, line, fmt.Sprintf("%s is beyond a port of %d bits", shortened(l.text), port))
+			return nil
+		}
+	}
 	octal := octalNotes(literals, r.language)
 	switch count := bits.OnesCount64(moving); {
 	case count == 0:
@@ -66,7 +75,7 @@ func (r *reader) packed(literals []literal, name string, line int) error {
 // oddOne finds the one number without which all others move four bits at most,
 // as in a table with a slip of the hand.
 func oddOne(literals []literal) (odd *literal) {
-	if len(literals) < 6 || len(literals) > 64 { // a table that a hand typed is short
+	if len(literals) < 6 || len(literals) > mostTyped {
 		return nil
 	}
 	for i := range literals {
@@ -222,8 +231,12 @@ func octalNotes(literals []literal, l Language) []string {
 // packedTable unpacks rows; where lists the bits of the columns, highest first.
 func (r *reader) packedTable(literals []literal, name string, line int, where []int) Table {
 	said := sameBits(where, r.said)
-	if where = turned(where, r.options.Bits); said {
+	paired, from := pairedBits(where, r.paired)
+	switch where = turned(where, r.options.Bits); {
+	case said:
 		where = r.said
+	case paired != nil:
+		where = paired
 	}
 	t := Table{Name: name, Line: line, Bits: where}
 	for _, b := range where {
@@ -237,6 +250,8 @@ func (r *reader) packedTable(literals []literal, name string, line int, where []
 	switch {
 	case said:
 		t.Notes = append(t.Notes, fmt.Sprintf("Columns 1 to %d are bits %s, as the file says of its outputs; --bits msb or lsb says otherwise.", last+1, listed(where)))
+	case paired != nil:
+		t.Notes = append(t.Notes, fmt.Sprintf("Columns 1 to %d are bits %s: the comment in line %d says that %s is bit %d; --bits msb or lsb says otherwise.", last+1, listed(where), from.line, from.name(), where[0]))
 	case r.options.Bits == AsSaid:
 		t.Notes = append(t.Notes, fmt.Sprintf("Nothing says which output a bit is: column 1 is taken for bit %d, column %d for bit %d, and phases, wanted rows and direction hang on that; --bits %s turns it round.", where[0], last+1, where[last], other))
 	default:

@@ -14,9 +14,27 @@ const (
 // judge is a table's rows on their way to a verdict.
 type judge struct {
 	pins   Pins
-	rows   []sequence.Row       // as on the columns
+	rows   []sequence.Row       // as on the columns, on or off
+	from   []*Row               // that they were read from
 	wiring sequence.Permutation // that faults are sought in
+	low    bool                 // a 0 switches on
 	strict bool                 // both ends of a phase on is a fault, as in a unipolar winding
+}
+
+// judgeOf gives the rows of a table that are judged: where every second one is all
+// off the others, and then paused is true.
+func judgeOf(t *Table, pins Pins, activeLow bool) (j judge, paused bool) {
+	off := 0
+	if activeLow {
+		off = 1
+	}
+	j.pins, j.low, paused = pins, activeLow, offBetween(t, off)
+	for i, row := range levelled(rowsOf(t, pins), activeLow) {
+		if from := &t.Rows[i]; !paused || !from.rests(off) {
+			j.rows, j.from = append(j.rows, row), append(j.from, from)
+		}
+	}
+	return j, paused
 }
 
 // pattern is the endless order that rows repeat.
@@ -45,7 +63,7 @@ func (j judge) at(wiring sequence.Permutation) []sequence.Row {
 // the first; ok is false when they repeat none.
 func (j judge) pattern(wiring sequence.Permutation) (p pattern, ok bool) {
 	rows := j.at(wiring)
-	if len(rows) == 0 || j.bothOn(rows) {
+	if len(rows) == 0 || j.bothOn(rows) || j.strays() {
 		return pattern{}, false
 	}
 	s, ok := sequence.Recognise(append(rows, rows[0]))
@@ -75,17 +93,11 @@ func (j judge) bits(r sequence.Row) string {
 
 // judged gives every row of the table with its field and step. Rows of all off
 // between the others are shown, but steps go past them.
-func (j judge) judged(t *Table) []JudgedRow {
-	lines := make([]int, 0, len(j.rows))
-	for _, r := range t.Rows {
-		if !t.OffBetween || bitValue(r.Levels) != 0 {
-			lines = append(lines, r.Line)
-		}
-	}
+func (j judge) judged() []JudgedRow {
 	rows := j.at(j.wiring)
 	out := make([]JudgedRow, len(rows))
 	for i, r := range rows {
-		out[i] = JudgedRow{Outputs: j.bits(j.rows[i]), Line: lines[i]}
+		out[i] = JudgedRow{Outputs: j.bits(j.rows[i]), Line: j.from[i].Line}
 		out[i].FieldDeg, out[i].HasField = r.Field().Degrees()
 		for back := 1; back < len(rows) && out[i].HasField && !out[i].HasStep; back++ {
 			if before, ok := rows[(i+len(rows)-back)%len(rows)].Field().Degrees(); ok {

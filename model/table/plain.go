@@ -11,6 +11,9 @@ func (r *reader) plain(text string) error {
 	if is, err := r.sheet(text); is {
 		return err
 	}
+	if r.options.Bits == AsSaid {
+		r.paired = pairsIn(plainRemarks(text))
+	}
 	var b block
 	for i, line := range strings.Split(text, "\n") {
 		if i > 16*mostRows {

@@ -113,13 +113,3 @@ func levelled(rows []sequence.Row, activeLow bool) []sequence.Row {
 	}
 	return out
 }
-
-// everyOther keeps the rows that are not all off.
-func everyOther(rows []sequence.Row) (kept []sequence.Row) {
-	for _, r := range rows {
-		if r != (sequence.Row{}) {
-			kept = append(kept, r)
-		}
-	}
-	return kept
-}

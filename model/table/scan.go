@@ -20,6 +20,7 @@ type scanner struct {
 	language     Language
 	define       bool  // within a #define, which ends with its line
 	open         place // the last comment or string that is never closed
+	remarks      []remark
 }
 
 func newScanner(text string, l Language) *scanner {
@@ -149,8 +150,9 @@ func (s *scanner) lineEnd() {
 	}
 }
 
-// comment skips a comment, if one begins here.
+// comment skips a comment, if one begins here, and keeps what it says.
 func (s *scanner) comment() bool {
+	line, start := s.line, s.at
 	switch {
 	case s.language == Python:
 		if s.text[s.at] != '#' {
@@ -164,6 +166,7 @@ func (s *scanner) comment() bool {
 	default:
 		return false
 	}
+	s.remarks = append(s.remarks, remark{line, s.text[start:s.at]})
 	return true
 }
 

@@ -9,6 +9,9 @@ import (
 func (r *reader) source(text string) error {
 	s := newScanner(text, r.language)
 	tokens := s.tokens()
+	if r.options.Bits == AsSaid {
+		r.paired = pairsIn(s.remarks)
+	}
 	found, err := r.arrays(tokens)
 	if err != nil {
 		return err

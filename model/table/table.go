@@ -56,7 +56,8 @@ type Row struct {
 	Text   string // as written
 	Levels []int  // 0 or 1 for each column
 
-	other bool // of Digits: the language gives the literal another value
+	other bool   // of Digits: the language gives the literal another value
+	stray *stray // of a packed row: it moves bits that no other row moves
 }
 
 // Table is one step table as it was read.
@@ -135,7 +136,7 @@ func Read(fileName string, text []byte, options Options) (*Source, error) {
 		return nil, err
 	}
 	for i := range r.out.Tables {
-		r.out.Tables[i].OffBetween = offBetween(&r.out.Tables[i])
+		r.out.Tables[i].OffBetween = offBetween(&r.out.Tables[i], 0)
 	}
 	return &r.out, nil
 }
@@ -152,8 +153,9 @@ type reader struct {
 	options  Options
 	language Language
 	out      Source
-	said     []int // the bits that the file says outputs 1 to 4 have; nil where it does not
-	open     place // a bracket, comment or string that is never closed
+	said     []int        // the bits that the file says outputs 1 to 4 have; nil where it does not
+	paired   []outputPair // what its comments say of outputs and bits
+	open     place        // a bracket, comment or string that is never closed
 }
 
 // place is where something stands, and what it is.
@@ -226,24 +228,28 @@ func (r *reader) skip(name string, line int, why string) {
 	}
 }
 
-// offBetween says whether every second row is all off and no other is. Two
-// polarity lines that are both 0 are a field, not a pause.
-func offBetween(t *Table) bool {
+// offBetween says whether every second row is all off and no other is, off being
+// a level. Two polarity lines that are both 0 are a field, not a pause.
+func offBetween(t *Table, off int) bool {
 	if len(t.Rows) < 4 || len(t.Rows)%2 != 0 || len(t.Columns) != 4 {
 		return false
 	}
-	first := allOff(t.Rows[0].Levels)
+	first := t.Rows[0].rests(off)
 	for i, r := range t.Rows {
-		if allOff(r.Levels) != ((i%2 == 0) == first) {
+		if r.rests(off) != ((i%2 == 0) == first) {
 			return false
 		}
 	}
 	return true
 }
 
-func allOff(levels []int) bool {
-	for _, l := range levels {
-		if l != 0 {
+// rests says whether all of a row is off.
+func (r Row) rests(off int) bool {
+	if r.stray != nil {
+		return false
+	}
+	for _, l := range r.Levels {
+		if l != off {
 			return false
 		}
 	}

@@ -38,7 +38,7 @@ func TestTablesOfAFirstUser(t *testing.T) {
 		{"int w[4][4]={{1,0,0,0},{0,1,0,0},{0,0,1,0},{0,0,0,1};", "not closed"},
 		{"int w[4][4]={{1,0,0,0},{0,1,0,0},{0,0,1,0}{0,0,0,1}};", "a comma is missing"},
 		{"int d[4][4]={{255,0,0,0},{180,180,0,0},{0,255,0,0},{0,180,180,0}};", "duties or currents"},
-		{"int hh[]={8,12,4,6,2,3,1,0x90};", "0x90 moves bits that no other row moves"},
+		{"int hh[]={8,12,5,15,2,0,1,0x90};", "0x90 moves bits that no other row moves"},
 		{"int f[4][5]={{1,0,0,0,1},{0,1,0,0,1},{0,0,1,0,1},{0,0,0,1,1}};", "5 columns"},
 	} {
 		_, err := Read("a.c", []byte(c.text), Options{})
@@ -78,5 +78,17 @@ func TestActiveLow(t *testing.T) {
 	q.ActiveLow = true
 	if v := judged(t, rows, q); !v.Sound || v.Mode != "wave" {
 		t.Errorf("%+v", v.Faults)
+	}
+}
+
+// A pause between rows is all off, which is 1 where a 0 switches on.
+func TestPausesActiveLow(t *testing.T) {
+	q := bare()
+	q.ActiveLow = true
+	if v := judged(t, "0111 1111 1011 1111 1101 1111 1110 1111", q); !v.Sound || v.Mode != "wave" || len(v.Rows) != 4 || v.Rows[2].Line != 5 {
+		t.Errorf("%d rows, %+v", len(v.Rows), v.Faults)
+	}
+	if v := judged(t, "1000 0000 0100 0000 0010 0000 0001 0000", q); v.Sound || len(v.Rows) != 8 || v.Rows[7].Line != 8 {
+		t.Errorf("all on between the rows: %d rows, %+v", len(v.Rows), v.Faults)
 	}
 }

@@ -1,0 +1,2 @@
+// Invented for this project: three rows of eight in another place are no slip.
+int steps[] = { 0x08, 0x0C, 0x04, 0x06, 0x02, 0x30, 0x300, 0x240 };
