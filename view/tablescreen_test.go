@@ -113,6 +113,26 @@ func TestSwapIsTheFaultOfThatName(t *testing.T) {
 	}
 }
 
+// A table that was judged by itself is not judged again when leads are moved on the
+// bench, and so says that they were; one that was judged with its wiring is.
+func TestMovedLeadsAreTold(t *testing.T) {
+	e, o := onRows(t, "flap.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n")
+	press(e, "w", "2 3", "enter", "T")
+	if v := e.View(); strings.Contains(v, "leads were moved") || !strings.Contains(v, "not sound") {
+		t.Errorf("it is not judged again:\n%s", v)
+	}
+	e, o = onRows(t, "flap.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n")
+	o.Question.Wiring = nil
+	o.Verdicts, _ = o.Again(table.AsSaid)
+	if strings.Contains(o.Text(e.bench), "leads were moved") {
+		t.Error("leads are told as moved that were not")
+	}
+	press(e, "w", "2 3", "enter", "T")
+	if v := e.View(); !strings.Contains(v, "leads were moved since: WH and GN swapped") {
+		t.Errorf("the leads that were moved are not told:\n%s", v)
+	}
+}
+
 // A row that moves a bit which no other row moves is one more wrong row to put
 // right, and the columns are the outputs that the file's comment names.
 func TestAStrayRowIsPutRight(t *testing.T) {

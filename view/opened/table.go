@@ -117,10 +117,15 @@ func (t *Table) Mended(b *bench.Bench) bool {
 	})
 }
 
-// Text is the findings on the table, and which rows the bench walks where they are
-// others.
+// Text is the findings on the table, and what the bench has otherwise: other rows, or,
+// where the table was judged by itself, other leads.
 func (t *Table) Text(b *bench.Bench) string {
 	text := report.VerdictText(t.File, t.Verdict())
+	taken := b.Motor()
+	taken.Wiring = t.Verdict().Taken
+	if moved := report.Exchanged(taken, b.Read().Wiring); moved != "" && t.Question.Wiring == nil {
+		text = "This is judged by itself. On Walk leads were moved since: " + moved + ".\n" + text
+	}
 	if t.Mended(b) {
 		text = "The bench walks the rows put right. Your file is as it was:\n" + text
 	}
