@@ -14,10 +14,12 @@ type Followed struct {
 	At   int64   // row, from 0, at which it first falls out of step; −1 where it does not
 	Kind string  // fast-start, steep-ramp or lost-steps; "" where it follows
 	Cut  bool    // a part of the even middle was left out
+	Even bool    // the motor turned evenly there; else what was left out might have been lost
 }
 
 const (
-	evenSteps  = 150  // full steps at each end of the even middle are run: once it swings evenly nothing new comes
+	evenSteps  = 150  // full steps at each end of the even middle are run: once it turns evenly nothing new comes
+	unevenMost = 3000 // full steps of it, while a swing does not die out
 	leastEven  = 300  // rows of it at least
 	firstSteps = 6    // full steps; a loss so early comes of the start
 	firstRows  = 12   // or rows, where these are more
@@ -52,27 +54,34 @@ func (p *Profile) follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 	perStep := int64(mode.PerStep)
 	even := max(leastEven, evenSteps*perStep)
 	early := max(firstRows, firstSteps*perStep)
-	skipFrom, skipped := p.evenMiddle(even, int64(order.Len()))
-	f.Cut = skipped > 0
+	skipFrom, spare := p.evenMiddle(even, int64(order.Len()))
+	skipBy := skipFrom + max(0, unevenMost*perStep-even)
+	var calm rotor.Calm
 	behind := func(k int64) float64 { // degrees electrical, on the way that it goes
 		return float64(k+1)*per - float64(way)*m.State().Place.From(from.Place)
 	}
 	var last int64
-	var evenFrom float64 // behind where the even middle begins
+	var evenFrom float64       // behind where the even middle begins, or where it falls out in it
+	evenRow := skipFrom - even // there
 	for k := int64(0); k < p.Rows; k++ {
-		if k == skipFrom-even {
+		if k == evenRow {
 			evenFrom = behind(k - 1)
 		}
-		if k == skipFrom {
+		if in := k - (skipFrom - even); in > 0 && in%perStep == 0 {
+			f.Even = f.Even || calm.See(behind(k-1))
+		}
+		left := (skipFrom + spare - k) / int64(order.Len()) * int64(order.Len())
+		if k >= skipFrom && left > 0 && !f.Cut && (f.Even || k >= skipBy || f.At >= 0 && k >= evenRow+even) {
 			// The rows left out are whole cycles: a rotor in step is as many pitches
 			// on, and one that falls behind goes on to do so.
-			begin -= float64(skipped) / p.Peak
-			pitches := skipped / int64(order.Len())
+			f.Cut = true
+			begin -= float64(left) / p.Peak
+			pitches := left / int64(order.Len())
 			if slip := behind(k-1) - evenFrom; math.Abs(slip) > outOfStep {
-				pitches -= int64(math.Round(float64(pitches) * slip / (float64(even) * per)))
+				pitches -= int64(math.Round(float64(pitches) * slip / (float64(k-evenRow) * per)))
 			}
 			from.Place.Pitch -= int64(way) * pitches
-			k += skipped
+			k += left
 		}
 		on := order.Row(int64(way) * (k + 1))
 		m.Energise(on)
@@ -98,6 +107,9 @@ func (p *Profile) follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 		}
 		if f.At < 0 && math.Abs(behind(k)) > outOfStep {
 			f.At, f.Kind = k, p.kindAt(k, early)
+			if k >= evenRow { // how fast it goes on to fall behind is seen from here on
+				evenFrom, evenRow = behind(k), k+1
+			}
 		}
 		last = k
 	}
