@@ -14,7 +14,7 @@ const LongestWatch = 600
 
 const (
 	calmSteps = 24    // full steps that a swing is taken over: some periods of it
-	calmSwing = 1.0   // electrical degrees from end to end
+	calmSwing = 0.25  // electrical degrees from end to end
 	calmFalls = 0.9   // a swing that dies out is so much smaller each time, at least
 	calmNoise = 0.002 // electrical degrees: what smaller ones do is the tolerance's
 )

@@ -138,6 +138,26 @@ func (p *Profile) kindAt(k, early int64) string {
 	return "lost-steps"
 }
 
+// Cause says what a loss comes of, where it is known which rates the motor follows:
+// no start is too fast at which it starts, no ramp too steep to a rate that it falls
+// out at anyway, and a swing that a ramp leaves behind may end it only once that is
+// over.
+func (p *Profile) Cause(f Followed, mode sequence.Mode, found rotor.Rates) string {
+	after := p.Up + evenSteps*float64(mode.PerStep)
+	switch k := float64(f.At); {
+	case f.Kind == "":
+	case f.At <= max(firstRows, firstSteps*int64(mode.PerStep)):
+		if f.Kind == "fast-start" && p.Up > 0 && p.Start > 0 && p.Start <= found.StartStop {
+			return "steep-ramp"
+		}
+	case !found.GoesOn(p.Rate(f.At)), k > p.Up && !found.GoesOn(p.Peak):
+		return "lost-steps"
+	case f.Kind == "lost-steps" && p.Up > 0 && k <= after:
+		return "steep-ramp"
+	}
+	return f.Kind
+}
+
 // evenMiddle gives the rows that may be left out, whole cycles of whole pitches,
 // and where, so many being run at each end of the middle.
 func (p *Profile) evenMiddle(even, cycle int64) (from, rows int64) {
@@ -168,27 +188,4 @@ func (p *Profile) Room(ctx context.Context, plant rotor.Plant, mode sequence.Mod
 		}
 	}
 	return low, nil
-}
-
-// Steepest seeks an acceleration for a wish that gives none: half of the greatest
-// with which the motor follows; 0 where it follows with none.
-func (w Wish) Steepest(ctx context.Context, plant rotor.Plant, mode sequence.Mode, way sequence.Direction) (float64, error) {
-	ring := plant.RingRadians(1) / (2 * math.Pi)
-	perCycle := 4 * float64(mode.PerStep)
-	high := perCycle * ring * ring * 16 // rows a second, a second: far more than any rotor has
-	for low := high / 1e6; high > low; high /= 2 {
-		w.Accel, w.Decel = high, high
-		p, err := w.Plan()
-		if err != nil {
-			return 0, err
-		}
-		f, err := p.follow(ctx, plant, mode, way, false)
-		if err != nil {
-			return 0, err
-		}
-		if f.Kind == "" {
-			return high / 2, nil
-		}
-	}
-	return 0, nil
 }
