@@ -55,7 +55,7 @@ func (w Wish) Steepest(ctx context.Context, plant rotor.Plant, mode sequence.Mod
 		if gets && !there && !goesOn {
 			break
 		}
-		if f.At >= last { // of alike ones the gentlest
+		if f.At >= last && (there || !gets) { // of alike ones the gentlest that gets there
 			last, s.Farthest = f.At, accel
 		}
 	}
