@@ -29,7 +29,7 @@ func TestPictures(t *testing.T) {
 		{name: "faults", w: 100, h: 30, first: "row  1 of 8", keys: [][]string{{"F", "[Faults]"}}},
 		{name: "recording", w: 120, h: 36, args: []string{"../../testdata/recordings/flap-faults.vcd", "--motor", "vent-flap"}, first: "2 faults in half step",
 			keys: [][]string{{"n", "row 2 "}, {"n", "row 121 ", "fast-start"}, {"n", "row 181 ", "full steps out"}}},
-		{name: "rates", w: 100, h: 30, first: "row  1 of 8", keys: [][]string{{"R", "[Rates]", "follows 2757"}}},
+		{name: "rates", w: 100, h: 30, first: "row  1 of 8", keys: [][]string{{"R", "[Rates]", "follows 2744"}}},
 		{name: "power", w: 100, h: 30, first: "row  1 of 8", keys: [][]string{{"P", "[Power]"}}},
 		{name: "take-along", w: 120, h: 36, first: "row  1 of 8", keys: [][]string{{"A", "[Take Along]"}}},
 	} {

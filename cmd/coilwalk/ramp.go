@@ -77,7 +77,7 @@ its delay from steps to a turn and turns a minute.`,
 	c.Flags().Var(&f.after, "after", "the direction of the move before, forward or reverse: a reversal first takes up the play")
 	c.Flags().Var(&f.rate, "rate", "goes up to this `rate`, in rows a second")
 	c.Flags().Var(&f.start, "start", "starts at this `rate` (four fifths of the start–stop rate of the motor's model)")
-	c.Flags().Float64Var(&f.accel, "accel", 0, "speeds up by so many `rows/s` in a second (half of what the motor's model follows)")
+	c.Flags().Float64Var(&f.accel, "accel", 0, "speeds up by so many `rows/s` in a second (half of what the motor's model follows, or what just gets there)")
 	c.Flags().Float64Var(&f.decel, "decel", 0, "slows down by so many `rows/s` in a second (as it speeds up)")
 	c.Flags().Var(&f.shape, "shape", "trapezoid, at a constant acceleration, or s, at one that rises and falls")
 	c.Flags().Var(&f.method, "method", "exact, or recurrence: the usual one in whole numbers, from a stand")

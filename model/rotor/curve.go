@@ -129,24 +129,27 @@ func (t *Trials) startStop(last float64) float64 {
 	return rate
 }
 
-// highest brings a motor up from a rate at which it starts, and gives the rate at
-// which it falls out of step.
+// highest brings a motor up from a rate at which it starts, and gives the highest
+// that it goes on at.
 func (t *Trials) highest(from, most float64) float64 {
 	run, good := t.Running(from)
 	if !good {
 		return 0
 	}
+	runs := []Runs{run}
 	for run.Rate < most {
 		next, good := t.To(run, run.Rate*curveUp)
 		if !good {
-			return t.edge(run.Rate, run.Rate*curveUp, curveEdge, func(rate float64) bool {
+			most = t.edge(run.Rate, run.Rate*curveUp, curveEdge, func(rate float64) bool {
 				_, good := t.To(run, rate)
 				return good
 			})
+			break
 		}
 		run = next
+		runs = append(runs, run)
 	}
-	return run.Rate
+	return t.endured(runs, max(most, run.Rate), curveEdge)
 }
 
 // CurveLoads gives so many loads at the shaft, from none to what one phase holds.

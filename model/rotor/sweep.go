@@ -12,7 +12,7 @@ type Rates struct {
 	StartStop float64 // the highest below which every swept rate starts and stops; 0 when none does
 	Windows   []Band  // above that, rates that start too
 	Holes     []Band  // below PullOut, rates that do not start although higher ones do
-	PullOut   float64 // the highest that it follows once it turns, brought there little by little
+	PullOut   float64 // the highest that it goes on at once it turns, brought there little by little
 	LostAt    []Band  // rates below PullOut at which a turning motor falls out of step
 	Trials    int     // run for all this
 }
@@ -133,7 +133,7 @@ func (t *Trials) pullOut(r *Rates, s Sweep, starts []Band, going func(float64) b
 		if fell > 0 && band.From > fell { // above it runs again
 			r.LostAt = append(r.LostAt, Band{fell, band.From})
 		}
-		lost := 0.0
+		runs, lost := []Runs{run}, 0.0
 		for lost == 0 && run.Rate < s.Most {
 			if !going(run.Rate) {
 				return false
@@ -141,6 +141,7 @@ func (t *Trials) pullOut(r *Rates, s Sweep, starts []Band, going func(float64) b
 			next, good := t.To(run, run.Rate*sweepRatio)
 			if good {
 				run = next
+				runs = append(runs, run)
 				continue
 			}
 			lost = t.edge(run.Rate, run.Rate*sweepRatio, s.Edge, func(rate float64) bool {
@@ -148,8 +149,13 @@ func (t *Trials) pullOut(r *Rates, s Sweep, starts []Band, going func(float64) b
 				return good
 			})
 		}
-		r.PullOut = max(r.PullOut, max(lost, run.Rate))
-		fell = lost
+		// What it turns at for a while it need not go on at.
+		fast := max(lost, run.Rate)
+		held := t.endured(runs, fast, s.Edge)
+		r.PullOut, fell = max(r.PullOut, held), 0
+		if lost > 0 || held < fast {
+			fell = max(held, runs[0].Rate)
+		}
 	}
 	return true
 }

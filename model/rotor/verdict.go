@@ -41,3 +41,13 @@ func (r Rates) top() float64 {
 	}
 	return r.StartStop
 }
+
+// GoesOn says whether a motor that turns goes on at a rate.
+func (r Rates) GoesOn(rate float64) bool {
+	for _, b := range r.LostAt {
+		if rate > b.From && rate < b.To {
+			return false
+		}
+	}
+	return rate <= max(r.PullOut, r.StartStop)
+}

@@ -14,10 +14,12 @@ type Followed struct {
 	At   int64   // row, from 0, at which it first falls out of step; −1 where it does not
 	Kind string  // fast-start, steep-ramp or lost-steps; "" where it follows
 	Cut  bool    // a part of the even middle was left out
+	Even bool    // the motor turned evenly there; else what was left out might have been lost
 }
 
 const (
-	evenSteps  = 150  // full steps at each end of the even middle are run: once it swings evenly nothing new comes
+	evenSteps  = 150  // full steps at each end of the even middle are run: once it turns evenly nothing new comes
+	unevenMost = 3000 // full steps of it, while a swing does not die out
 	leastEven  = 300  // rows of it at least
 	firstSteps = 6    // full steps; a loss so early comes of the start
 	firstRows  = 12   // or rows, where these are more
@@ -52,27 +54,34 @@ func (p *Profile) follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 	perStep := int64(mode.PerStep)
 	even := max(leastEven, evenSteps*perStep)
 	early := max(firstRows, firstSteps*perStep)
-	skipFrom, skipped := p.evenMiddle(even, int64(order.Len()))
-	f.Cut = skipped > 0
+	skipFrom, spare := p.evenMiddle(even, int64(order.Len()))
+	skipBy := skipFrom + max(0, unevenMost*perStep-even)
+	var calm rotor.Calm
 	behind := func(k int64) float64 { // degrees electrical, on the way that it goes
 		return float64(k+1)*per - float64(way)*m.State().Place.From(from.Place)
 	}
 	var last int64
-	var evenFrom float64 // behind where the even middle begins
+	var evenFrom float64       // behind where the even middle begins, or where it falls out in it
+	evenRow := skipFrom - even // there
 	for k := int64(0); k < p.Rows; k++ {
-		if k == skipFrom-even {
+		if k == evenRow {
 			evenFrom = behind(k - 1)
 		}
-		if k == skipFrom {
+		if in := k - (skipFrom - even); in > 0 && in%perStep == 0 {
+			f.Even = f.Even || calm.See(behind(k-1))
+		}
+		left := (skipFrom + spare - k) / int64(order.Len()) * int64(order.Len())
+		if k >= skipFrom && left > 0 && !f.Cut && (f.Even || k >= skipBy || f.At >= 0 && k >= evenRow+even) {
 			// The rows left out are whole cycles: a rotor in step is as many pitches
 			// on, and one that falls behind goes on to do so.
-			begin -= float64(skipped) / p.Peak
-			pitches := skipped / int64(order.Len())
+			f.Cut = true
+			begin -= float64(left) / p.Peak
+			pitches := left / int64(order.Len())
 			if slip := behind(k-1) - evenFrom; math.Abs(slip) > outOfStep {
-				pitches -= int64(math.Round(float64(pitches) * slip / (float64(even) * per)))
+				pitches -= int64(math.Round(float64(pitches) * slip / (float64(k-evenRow) * per)))
 			}
 			from.Place.Pitch -= int64(way) * pitches
-			k += skipped
+			k += left
 		}
 		on := order.Row(int64(way) * (k + 1))
 		m.Energise(on)
@@ -98,6 +107,9 @@ func (p *Profile) follow(ctx context.Context, plant rotor.Plant, mode sequence.M
 		}
 		if f.At < 0 && math.Abs(behind(k)) > outOfStep {
 			f.At, f.Kind = k, p.kindAt(k, early)
+			if k >= evenRow { // how fast it goes on to fall behind is seen from here on
+				evenFrom, evenRow = behind(k), k+1
+			}
 		}
 		last = k
 	}
@@ -124,6 +136,26 @@ func (p *Profile) kindAt(k, early int64) string {
 		return "steep-ramp"
 	}
 	return "lost-steps"
+}
+
+// Cause says what a loss comes of, where it is known which rates the motor follows:
+// no start is too fast at which it starts, no ramp too steep to a rate that it falls
+// out at anyway, and a swing that a ramp leaves behind may end it only once that is
+// over.
+func (p *Profile) Cause(f Followed, mode sequence.Mode, found rotor.Rates) string {
+	after := p.Up + evenSteps*float64(mode.PerStep)
+	switch k := float64(f.At); {
+	case f.Kind == "":
+	case f.At <= max(firstRows, firstSteps*int64(mode.PerStep)):
+		if f.Kind == "fast-start" && p.Up > 0 && p.Start > 0 && p.Start <= found.StartStop {
+			return "steep-ramp"
+		}
+	case !found.GoesOn(p.Rate(f.At)), k > p.Up && !found.GoesOn(p.Peak):
+		return "lost-steps"
+	case f.Kind == "lost-steps" && p.Up > 0 && k <= after:
+		return "steep-ramp"
+	}
+	return f.Kind
 }
 
 // evenMiddle gives the rows that may be left out, whole cycles of whole pitches,
@@ -156,27 +188,4 @@ func (p *Profile) Room(ctx context.Context, plant rotor.Plant, mode sequence.Mod
 		}
 	}
 	return low, nil
-}
-
-// Steepest seeks an acceleration for a wish that gives none: half of the greatest
-// with which the motor follows; 0 where it follows with none.
-func (w Wish) Steepest(ctx context.Context, plant rotor.Plant, mode sequence.Mode, way sequence.Direction) (float64, error) {
-	ring := plant.RingRadians(1) / (2 * math.Pi)
-	perCycle := 4 * float64(mode.PerStep)
-	high := perCycle * ring * ring * 16 // rows a second, a second: far more than any rotor has
-	for low := high / 1e6; high > low; high /= 2 {
-		w.Accel, w.Decel = high, high
-		p, err := w.Plan()
-		if err != nil {
-			return 0, err
-		}
-		f, err := p.follow(ctx, plant, mode, way, false)
-		if err != nil {
-			return 0, err
-		}
-		if f.Kind == "" {
-			return high / 2, nil
-		}
-	}
-	return 0, nil
 }

@@ -126,7 +126,8 @@ func TestSteepestIsFollowed(t *testing.T) {
 	w := Wish{Rows: 400, Top: 1000}
 	base := plant(t)
 	base.Inertia *= 10 // so that it is a ramp that counts, and not each single row
-	accel, err := w.Steepest(context.Background(), base, sequence.Half, sequence.Forward)
+	sought, err := w.Steepest(context.Background(), base, sequence.Half, sequence.Forward, true)
+	accel := sought.Accel
 	if err != nil || accel <= 0 {
 		t.Fatal(accel, err)
 	}
@@ -145,7 +146,8 @@ func TestSteepestIsFollowed(t *testing.T) {
 func TestSteepestIsWhatTheTorqueCanDo(t *testing.T) {
 	base := plant(t)
 	for _, mode := range sequence.Modes {
-		accel, err := Wish{Rows: 40, Top: 100}.Steepest(context.Background(), base, mode, sequence.Forward)
+		sought, err := Wish{Rows: 40, Top: 100}.Steepest(context.Background(), base, mode, sequence.Forward, true)
+		accel := sought.Accel
 		if err != nil {
 			t.Fatal(err)
 		}

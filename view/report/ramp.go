@@ -45,6 +45,8 @@ type Ramp struct {
 	Notes     []string     `json:"notes"`
 	profile   travel.Profile
 	sheet     motor.Motor
+	found     rotor.Rates
+	perStep   int64
 }
 
 // RampTimer is the timer that counts the intervals.
@@ -72,8 +74,12 @@ type RampStrain struct {
 type RampFollows struct {
 	Followed bool     `json:"followed"`
 	Lost     float64  `json:"lost_steps"`
-	Row      *int64   `json:"row"` // at which it first falls out of step
+	Row      *int64   `json:"row"`     // at which it first falls out of step
+	AtS      *float64 `json:"at_s"`    // when
+	AtRate   *float64 `json:"at_rate"` // and at which rate
 	Kind     string   `json:"kind"`
+	Holds    *float64 `json:"holds_rate"`   // the highest that such a move is followed with, where no acceleration to the one asked for is
+	Accel    *float64 `json:"holds_accel"`  // and with which acceleration
 	MoreLoad *float64 `json:"more_load_nm"` // at the shaft, that it still follows with
 }
 
@@ -115,20 +121,38 @@ func (r *Ramp) Count(t travel.Timer, method string) {
 	}
 }
 
-// Follow adds what the motor makes of it.
-func (r *Ramp) Follow(f travel.Followed, room float64, estimates []rotor.Estimate) {
-	r.Follows = &RampFollows{Followed: f.Kind == "", Lost: f.Lost, Kind: f.Kind}
+// Follow adds what the motor makes of it, beside the rates that it follows.
+func (r *Ramp) Follow(f travel.Followed, room float64, mode sequence.Mode, found rotor.Rates, estimates []rotor.Estimate) {
+	r.found, r.perStep = found, int64(mode.PerStep)
+	r.Follows = &RampFollows{Followed: f.Kind == "", Lost: f.Lost, Kind: r.profile.Cause(f, mode, found)}
 	if f.Kind == "" {
 		r.Follows.MoreLoad = &room
 	} else {
-		row := f.At + 1
-		r.Follows.Row = &row
+		row, at, rate := f.At+1, moment(r.profile.At(f.At)), degrees(r.profile.Rate(f.At))
+		r.Follows.Row, r.Follows.AtS, r.Follows.AtRate = &row, &at, &rate
 	}
 	for _, e := range estimates {
 		r.Estimated = append(r.Estimated, strings.ReplaceAll(e.Figure, "_", " "))
 	}
-	if f.Cut {
+	switch {
+	case f.Cut && f.Even && f.Kind == "":
 		r.Notes = append(r.Notes, "Of the even middle only a part was run with the motor: once it turns evenly nothing new comes.")
+	case f.Cut && f.Kind == "":
+		r.Notes = append(r.Notes, "Of the even middle only a part was run with the motor, and a swing had not died out there: it may still fall out later.")
+	case f.Cut:
+		r.Notes = append(r.Notes, "Of the even middle only a part was run with the motor; what it loses in all is reckoned from that.")
+	}
+	if f.Kind == "" && r.Start < r.Peak && !found.GoesOn(r.profile.Peak) {
+		r.Notes = append(r.Notes, fmt.Sprintf("Only so short a move gets to %s: at that rate the motor falls out of step after a while, and goes on at up to %s.", rows(r.Peak), rows(found.PullOut)))
+	}
+}
+
+// Holds adds the highest rate that such a move is followed with, and an
+// acceleration to it, where it is not with the one asked for.
+func (r *Ramp) Holds(rate, accel float64) {
+	if f := r.Follows; f != nil && rate > 0 {
+		accel = degrees(accel)
+		f.Holds, f.Accel = &rate, &accel
 	}
 }
 
@@ -156,14 +180,14 @@ func (r *Ramp) Text() string {
 		fmt.Fprintf(&b, "a row is no less: the shaft ends %s° off, and the next move makes up for it\n", Signed(r.OffDeg, 4))
 	}
 	fmt.Fprintln(&b)
-	fmt.Fprintf(&b, "starts at   %8s rows/s%s\n", PerSecond(r.Start), by(r.StartFrom))
+	fmt.Fprintf(&b, "starts at   %8s rows/s%s\n", PerSecond(r.Start), r.startBy())
 	fmt.Fprintf(&b, "goes up to  %8s rows/s", PerSecond(r.Peak))
 	if r.Peak < r.Rate*(1-1e-9) {
-		fmt.Fprintf(&b, ", as the move is too short for %s", PerSecond(r.Rate))
+		fmt.Fprintf(&b, ", as the move is too short for %s at this acceleration", PerSecond(r.Rate))
 	}
 	fmt.Fprintln(&b)
 	if r.UpRows >= 1 {
-		fmt.Fprintf(&b, "speeds up   %8s rows/s², over %.0f rows%s%s\n", PerSecond(r.Accel), r.UpRows, shapeOf(r.Shape), by(r.AccelFrom))
+		fmt.Fprintf(&b, "speeds up   %8s rows/s², over %.0f rows%s%s\n", PerSecond(r.Accel), r.UpRows, shapeOf(r.Shape), r.accelBy())
 		fmt.Fprintf(&b, "slows down  %8s rows/s², over %.0f rows\n", PerSecond(r.Decel), r.DownRows)
 	}
 	fmt.Fprintf(&b, "\nin ticks of %s, from each row to the next:\n  %s\n", frequency(r.Timer.TicksS), travel.Listed(r.Intervals, 24))
@@ -199,12 +223,14 @@ func (r *Ramp) writeFollows(b *strings.Builder) {
 	if f.Followed {
 		fmt.Fprintf(b, "%s, run through it, follows, and still would with a load of %s mN.m more at the shaft\n", r.Motor, Fixed(1e3**f.MoreLoad, 1))
 	} else {
-		what := map[string]string{"fast-start": "the start is too fast", "steep-ramp": "the ramp is too steep", "reversal": "it turns too fast"}[f.Kind]
-		if what == "" {
-			what = "the rate is too high"
+		fmt.Fprintf(b, "fault: %s, run through it, falls out of step at row %s, after %s, at %s, and ends %s full steps %s: %s\n", r.Motor, Count(*f.Row), Lasting(*f.AtS), rows(*f.AtRate),
+			Fixed(math.Abs(f.Lost), 0), sideOf(f.Lost), r.why())
+		switch {
+		case f.Holds != nil:
+			fmt.Fprintf(b, "  cure: such a move is followed at up to %s, speeding up by %s rows/s²: give --rate %.7g/s\n", rows(*f.Holds), PerSecond(*f.Accel), *f.Holds)
+		default:
+			fmt.Fprintln(b, "  cure: start slower, speed up over more rows, or go less fast; coilwalk rates says what it follows")
 		}
-		fmt.Fprintf(b, "fault: %s, run through it, falls out of step at row %s and ends %s full steps %s: %s\n", r.Motor, Count(*f.Row), Fixed(math.Abs(f.Lost), 0), sideOf(f.Lost), what)
-		fmt.Fprintln(b, "  cure: start slower, speed up over more rows, or go less fast; coilwalk rates says what it follows")
 	}
 	if len(r.Estimated) > 0 {
 		fmt.Fprintf(b, "  estimated: %s\n", strings.Join(r.Estimated, ", "))
@@ -218,12 +244,39 @@ func sideOf(lost float64) string {
 	return "behind"
 }
 
-func by(from string) string {
-	switch from {
+// why says what a loss comes of.
+func (r *Ramp) why() string {
+	switch r.Follows.Kind {
+	case "fast-start":
+		return "the start is too fast"
+	case "steep-ramp":
+		return "the ramp is too steep"
+	}
+	switch {
+	case r.found.PullOut == 0 && r.found.StartStop == 0:
+		return "it starts at no rate; the load is too much for it"
+	case !r.found.GoesOn(r.profile.Peak):
+		return fmt.Sprintf("the rate is too high, for it goes on at up to %s only", rows(max(r.found.PullOut, r.found.StartStop)))
+	}
+	return fmt.Sprintf("the rate is too high for so long a move; coilwalk rates, which watches %s rows at a rate, does not see it", Count(rotor.LongestWatch*r.perStep))
+}
+
+func (r *Ramp) startBy() string {
+	switch {
+	case r.StartFrom == "given":
+		return ""
+	case r.Start >= r.Rate:
+		return "  (at once: the motor's model starts at up to " + rows(r.found.StartStop) + ")"
+	}
+	return "  (four fifths of the start–stop rate of the motor's model, " + rows(r.found.StartStop) + ")"
+}
+
+func (r *Ramp) accelBy() string {
+	switch r.AccelFrom {
 	case "given":
 		return ""
 	case "none":
-		return "  (the motor's model follows no acceleration to this rate)"
+		return "  (only tried: with no acceleration to this rate does the motor's model follow)"
 	}
 	return "  (of the motor's model)"
 }

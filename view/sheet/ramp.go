@@ -67,17 +67,28 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 	w := r.Wish
 	startFrom, accelFrom := "given", "given"
 	var err error
+	var found rotor.Rates
+	var most, mostAccel float64
 	if !r.Alone {
+		var whole bool
+		if found, whole = rotor.NewTrials(r.Plant, r.Mode).Follow(rotor.Sweep{}, func(float64) bool { return ctx.Err() == nil }); !whole && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
 		if !r.Started && !r.Recurrence {
-			rates, _ := rotor.NewTrials(r.Plant, r.Mode).Follow(rotor.Sweep{}, nil)
-			w.Start, startFrom = 0.8*rates.StartStop, "model"
+			w.Start, startFrom = 0.8*found.StartStop, "model"
 		}
 		if w.Accel == 0 && w.Start < w.Top {
-			if w.Accel, err = w.Steepest(ctx, r.Plant, r.Mode, way); err != nil {
+			sought, err := w.Steepest(ctx, r.Plant, r.Mode, way, found.GoesOn(w.Top))
+			if err != nil {
 				return nil, err
 			}
-			if accelFrom = "model"; w.Accel == 0 { // it follows none: shown with a gentle one
-				w.Accel, accelFrom = 2*w.Top, "none"
+			if w.Accel, accelFrom = sought.Accel, "model"; w.Accel == 0 { // it follows none: shown with the one that gets it farthest
+				if w.Accel, accelFrom = sought.Farthest, "none"; w.Accel == 0 {
+					w.Accel = 2 * w.Top
+				}
+				if most, mostAccel, err = w.Fastest(ctx, r.Plant, r.Mode, way, min(w.Top, found.PullOut)); err != nil {
+					return nil, err
+				}
 			}
 		}
 	}
@@ -113,6 +124,7 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 			return nil, err
 		}
 	}
-	answer.Follow(followed, room, r.Estimates)
+	answer.Follow(followed, room, r.Mode, found, r.Estimates)
+	answer.Holds(most, mostAccel)
 	return answer, nil
 }
