@@ -37,7 +37,7 @@ func TestUnfollowedAsRatesSay(t *testing.T) {
 			{"slowly", 0.7 * rates.StartStop, 0.7 * rates.StartStop, ""},
 			{"at once", between, between, "does not start at"},
 			{"up to between", 0.7 * rates.StartStop, between, ""},
-			{"too fast a start", between, 0.95 * rates.PullOut, "does not follow these rows"},
+			{"too fast a start", between, 1.02 * between, "does not follow these rows"},
 			{"too far up", 0.7 * rates.StartStop, 1.3 * rates.PullOut, "does not follow these rows"},
 		} {
 			pace, err := Speeding(UsualClock, UsualPrescale, c.start, c.rate, rates.StartStop) // a second or so
@@ -53,10 +53,41 @@ func TestUnfollowedAsRatesSay(t *testing.T) {
 			}
 		}
 	}
+	// Between what it goes on at and what it turns at for a while, as rates tells it.
+	m, err := motor.Parse("slow-swing", []byte(slowSwing))
+	if err != nil {
+		t.Fatal(err)
+	}
+	pace, err := Speeding(UsualClock, UsualPrescale, 550, 860, 1000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said := (&Walk{Motor: m, Mode: sequence.Half, Board: Plain, Pace: pace}).Unfollowed(); !strings.Contains(said, "does not follow these rows") {
+		t.Errorf("at a rate at which a swing grows: %q", said)
+	}
 	still, _ := motor.BuiltIn("vent-flap")
 	still.Figures = motor.Figures{}
-	pace, _ := Even(UsualClock, UsualPrescale, 9000)
+	pace, _ = Even(UsualClock, UsualPrescale, 9000)
 	if said := (&Walk{Motor: still, Mode: sequence.Half, Board: Plain, Pace: pace}).Unfollowed(); said != "" {
 		t.Errorf("of a motor without figures: %q", said)
 	}
 }
+
+// slowSwing is a motor in which a swing grows for hundreds of rows below the rate at
+// which it falls out at once (invented).
+const slowSwing = `name = "slow-swing"
+title = "a motor with a slow swing"
+origin = "invented"
+[winding]
+ends = ["BK", "GN", "YE", "RD"]
+taps = ["BU", "WH"]
+[rotor]
+pole_pairs = 50
+[wiring]
+outputs = ["BK", "GN", "YE", "RD"]
+drive = "unipolar"
+[figures]
+voltage = "12 V"
+resistance = "59.8 ohm"
+holding_torque = "250 mN.m"
+`

@@ -87,15 +87,19 @@ func (t *Trials) Start(rate float64) bool {
 	return t.each(trialRows, func(k int) float64 { return float64(k+1) / rate })
 }
 
-// Paced says the same of a start whose rows last so many seconds each: on through
-// trialRows rows as long as the last of them, and back along them to a stop, as a
-// stepping source does it.
+// Paced says the same of a start whose rows last so many seconds each: on through rows
+// as long as the last of them, and back along them to a stop, as a stepping source
+// does it. Once it was brought up a rate is watched for as long as Holds watches one.
 func (t *Trials) Paced(lasting []float64) bool {
 	n := len(lasting)
 	if n == 0 {
 		return false
 	}
-	ends := make([]float64, 0, 2*n+trialRows)
+	even := trialRows
+	if n > 1 {
+		even = LongestWatch * max(1, int(math.Round(90/t.per)))
+	}
+	ends := make([]float64, 0, 2*n+even)
 	now := 0.0
 	for k := range cap(ends) {
 		now += lasting[min(k, n-1, cap(ends)-1-k)]
