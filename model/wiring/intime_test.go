@@ -153,3 +153,41 @@ func TestTimeAgreesWithStatics(t *testing.T) {
 		}
 	}
 }
+
+// So slowly that each row comes to rest, a motor without friction does in time what
+// its rests say: it goes among as many places where it buzzes, and with two leads
+// swapped or an output that stays on in wave drive, which know no way, it is carried
+// off by a load either way alike.
+func TestSlowlyTheMachineGoesByItsRests(t *testing.T) {
+	m, p := builtIn(t, "hybrid-4"), plantFor(t, "hybrid-4")
+	for _, c := range []struct {
+		fault Fault
+		mode  sequence.Mode
+		ways  bool // either alike
+	}{
+		{Fault{Kind: Swapped, I: 0, K: 1}, sequence.Half, true},
+		{Fault{Kind: Swapped, I: 1, K: 2}, sequence.Wave, true},
+		{Fault{Kind: OutputOn, I: 0}, sequence.Wave, true},
+		{Fault{Kind: OutputDead, I: 2}, sequence.Half, false},
+		{Fault{Kind: OutputDead, I: 2}, sequence.Wave, false},
+	} {
+		slow := Trial{Mode: c.mode, Way: sequence.Forward}
+		rests := Behave(m, []Fault{c.fault}, slow)
+		slow.Rate = 12
+		b := BehaveInTime(m, p, []Fault{c.fault}, slow)
+		name := c.fault.Text(m) + ", " + c.mode.Name
+		if b.Places != rests.Places || b.Places < 3 {
+			t.Errorf("%s: %d places in time, %d by its rests", name, b.Places, rests.Places)
+		}
+		sum := 0.0
+		for _, share := range b.Share {
+			sum += share
+		}
+		if math.Abs(sum-1) > 1e-9 {
+			t.Errorf("%s: the shares are %g in all", name, sum)
+		}
+		if ways := math.Abs(b.Share[Clockwise]-b.Share[CounterClockwise]) < 1e-9; ways != c.ways || b.Share[Buzzes] < 0.3 {
+			t.Errorf("%s: %v", name, b.Share)
+		}
+	}
+}

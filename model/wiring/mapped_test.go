@@ -43,4 +43,9 @@ func TestWindingOfAMapping(t *testing.T) {
 	if got := s.Winding(six); got.Ends != [4]motor.Lead{"p", "s", "r", "q"} || got.Taps != [2]motor.Lead{"y", "z"} {
 		t.Errorf("%+v", got)
 	}
+	// The same winding, told with its other phase first.
+	other := motor.Winding{Ends: [4]motor.Lead{"q", "p", "s", "r"}, Taps: [2]motor.Lead{"z", "y"}}
+	if got := s.Winding(other); got.Ends != [4]motor.Lead{"p", "s", "r", "q"} || got.Taps != [2]motor.Lead{"y", "z"} {
+		t.Errorf("told with its other phase first: %+v", got)
+	}
 }

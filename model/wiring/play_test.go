@@ -47,6 +47,15 @@ func TestHowFarToRun(t *testing.T) {
 	}
 }
 
+// A train that hardly has play is run three rounds all the same.
+func TestRunsAreThreeRoundsAtLeast(t *testing.T) {
+	of := OfMotor(builtIn(t, "vent-flap"))
+	of.Geared, of.Play = true, 0.01
+	if rows, known := of.RunRows(); rows != 12 || !known {
+		t.Errorf("%d rows, want 12", rows)
+	}
+}
+
 // Without the motor's figures no count is made up.
 func TestHowFarToRunIsNotKnown(t *testing.T) {
 	of := asked(t, 5, true, "").Topology()
