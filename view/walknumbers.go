@@ -7,6 +7,7 @@ import (
 
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/sequence"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
 )
@@ -96,17 +97,19 @@ func (w *walk) numbers(e *Explorer, v sight, p layout) []number {
 		held.value, held.ink = "not: on a hill", picture.Alert
 	}
 	list = append(list, held)
-	if i, ok := m.PhaseCurrent(); ok {
+	m.Drive = v.Drive
+	if i, ok := m.DrivenCurrent(); ok {
 		sum := 0.0
 		for _, level := range v.Coils {
 			sum += level
 		}
-		if v.Drive.String() == "bipolar" {
+		if v.Drive == sequence.Bipolar {
 			sum = math.Abs(v.Field.A) + math.Abs(v.Field.B)
 		}
 		list = append(list, number{"current", quantity.Amperes(i.Base() * sum).Rounded(3), picture.Text})
-		if r := m.Figures.Resistance; r.Given() {
-			list = append(list, number{"heat", quantity.Watts(i.Base() * i.Base() * r.Base() * v.PhaseHeat).Rounded(3), picture.Text})
+		half, _ := m.PhaseCurrent()
+		if r := m.Figures.Resistance; r.Given() { // two halves at 1/√2 give the heat of one
+			list = append(list, number{"heat", quantity.Watts(half.Base() * half.Base() * r.Base() * v.PhaseHeat).Rounded(3), picture.Text})
 		}
 	}
 	if wide && !w.foreseeing() {

@@ -105,6 +105,7 @@ func (b *Bench) Commanded() *big.Rat {
 // Current gives the rated current in a coil end of the present row, before
 // any driver's drop; ok is false where the motor states none.
 func (r Reading) Current(m motor.Motor, e sequence.End) (i quantity.Current, ok bool) {
-	full, ok := m.PhaseCurrent()
+	m.Drive = r.Drive
+	full, ok := m.DrivenCurrent()
 	return quantity.Amperes(full.Base() * r.Coils[e]), ok
 }

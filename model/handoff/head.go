@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"coilwalk/model/files"
-	"coilwalk/model/motor"
 	"coilwalk/sequence"
 )
 
@@ -85,25 +84,9 @@ func exactly(rows *big.Rat) string {
 	return fmt.Sprintf("%s (%s)", rows.RatString(), rows.FloatString(4))
 }
 
-// Connection gives the figures of a coil as it is connected: under a bipolar
-// drive two halves in series are one coil.
-func (w *Walk) Connection() motor.Connection {
-	how := w.Motor.Supply(w.Motor.Drive)
-	all := w.Motor.Connections()
-	for _, c := range all {
-		if c.Drive == w.Motor.Drive && c.How == how {
-			if f := w.Motor.Figures; f.Voltage.Given() && c.Torque == 1 {
-				c.Voltage = f.Voltage // as the sheet says it
-			}
-			return c
-		}
-	}
-	return all[0] // four leads: there is one
-}
-
 // figures says what the coils need.
 func (w *Walk) figures() string {
-	c := w.Connection()
+	c := w.Motor.Connected()
 	var parts []string
 	if c.Voltage.Given() {
 		parts = append(parts, c.Voltage.Rounded(3))

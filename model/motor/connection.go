@@ -54,6 +54,21 @@ func (m Motor) Connections() []Connection {
 	return []Connection{unipolar, half, series, parallel}
 }
 
+// Connected gives the connection in which the motor's drive is wired (Supply), with
+// the voltage as the motor's sheet says it where that is of the same coil.
+func (m Motor) Connected() Connection {
+	how, all := m.Supply(m.Drive), m.Connections()
+	for _, c := range all {
+		if c.Drive == m.Drive && c.How == how {
+			if f := m.Figures; f.Voltage.Given() && c.Torque == 1 {
+				c.Voltage = f.Voltage
+			}
+			return c
+		}
+	}
+	return all[0] // four leads: there is one
+}
+
 func (m Motor) connection(word, name string, drive sequence.Drive, how string, r, l, i, torque float64) Connection {
 	c := Connection{Word: word, Name: name, Drive: drive, How: how, Torque: torque}
 	f := m.Figures

@@ -4,6 +4,7 @@
 package motor
 
 import (
+	"math"
 	"math/big"
 
 	"coilwalk/model/quantity"
@@ -64,6 +65,17 @@ func (m Motor) StepsPerShaftTurn(mode sequence.Mode) *big.Rat {
 // Output gives the lead on output k, from 0, under a wiring.
 func (m Motor) Output(wiring sequence.Permutation, k int) Lead {
 	return m.Ends[wiring[k]]
+}
+
+// DrivenCurrent gives the rated current of a coil as it is driven: of a bipolar drive
+// of taps or halves, which has the halves in series, 1/√2 of that of a half, for equal
+// heat (Connections).
+func (m Motor) DrivenCurrent() (i quantity.Current, ok bool) {
+	i, ok = m.PhaseCurrent()
+	if halves := m.Taps[0] != "" || m.Inner[0] != "" || m.Common != ""; ok && halves && m.Drive == sequence.Bipolar {
+		i = quantity.Amperes(i.Base() / math.Sqrt2)
+	}
+	return i, ok
 }
 
 // PhaseCurrent gives the rated current of one coil: as stated, or the rated

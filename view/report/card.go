@@ -138,7 +138,7 @@ func cardFacts(w *handoff.Walk) (facts []picture.CardFact) {
 	if against := Against(m.Train); against != "" {
 		add("Rotor", "%s", map[bool]string{true: "turns against the shaft", false: "with or against the shaft"}[strings.Contains(against, "odd")])
 	}
-	coil := w.Connection()
+	coil := w.Motor.Connected()
 	if coil.Voltage.Given() {
 		add("Across a coil", "%s", coil.Voltage.Rounded(3))
 	}
