@@ -52,6 +52,8 @@ func (t *tableScreen) places() []*place {
 		for i, c := range t.Verdict().Cures {
 			says := ""
 			switch {
+			case c.Swap != nil && c.Rows != nil:
+				says = fmt.Sprintf("swap %d %d, rows", c.Swap[0], c.Swap[1])
 			case c.Swap != nil:
 				says = fmt.Sprintf("swap %d %d", c.Swap[0], c.Swap[1])
 			case c.Rows != nil:

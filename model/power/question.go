@@ -80,12 +80,16 @@ func connectionFor(m motor.Motor, d sequence.Drive) (best motor.Connection) {
 }
 
 // usualVolts gives the voltage of a supply that is not named: what brings the rated
-// current through the stage; of a stage that regulates, several times as much, and
-// at least what it needs.
+// current through the stage; of a stage that regulates, several times as much, at
+// least what it needs, and no more than it stands with ease.
 func (q *Question) usualVolts(c coil) float64 {
 	volts := c.rated * c.ohms
-	if q.Stage.Regulates() && !q.Stage.Instant() {
-		return max(12, q.Stage.Limits.Least, math.Ceil(4*volts))
+	if l := q.Stage.Limits; q.Stage.Regulates() && !q.Stage.Instant() {
+		usual := max(12, l.Least, math.Ceil(4*volts))
+		if l.Most > 0 {
+			usual = min(usual, max(l.Least, math.Floor(nearly*l.Most)))
+		}
+		return usual
 	}
 	return volts + q.Stage.Around(c.rated, sheetC).Switch.At(c.rated)
 }

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"coilwalk/sequence"
@@ -87,16 +88,8 @@ func (v *Verdict) column(c int) string {
 
 // addSwap adds the cure of exchanging columns i and k, from 0.
 func (v *Verdict) addSwap(i, k int, d sequence.Direction, q Question) {
-	after := v.Taken.Swapped(i, k).Inverse()
-	text := fmt.Sprintf("exchange columns %d and %d of the table, or the leads on outputs %d and %d", i+1, k+1, i+1, k+1)
-	if q.Leads[i] != "" {
-		text += fmt.Sprintf(" (%s and %s)", q.Leads[i], q.Leads[k])
-	}
-	cure := Cure{
-		Order: [4]int{after[0] + 1, after[1] + 1, after[2] + 1, after[3] + 1},
-		Swap:  &[2]int{i + 1, k + 1}, Direction: d,
-		Text: fmt.Sprintf("%s; it then turns %s", text, wayWords[d]),
-	}
+	cure := v.swap(i, k, d, q)
+	cure.Text += "; it then turns " + wayWords[d]
 	if d == sequence.Forward { // what is usually wanted comes first
 		v.Cures = append([]Cure{cure}, v.Cures...)
 		return
@@ -104,31 +97,60 @@ func (v *Verdict) addSwap(i, k int, d sequence.Direction, q Question) {
 	v.Cures = append(v.Cures, cure)
 }
 
+// swap is the cure of exchanging columns i and k, from 0, without what comes of it.
+func (v *Verdict) swap(i, k int, d sequence.Direction, q Question) Cure {
+	after := v.Taken.Swapped(i, k).Inverse()
+	text := fmt.Sprintf("exchange columns %d and %d of the table, or the leads on outputs %d and %d", i+1, k+1, i+1, k+1)
+	if q.Leads[i] != "" {
+		text += fmt.Sprintf(" (%s and %s)", q.Leads[i], q.Leads[k])
+	}
+	return Cure{Order: [4]int{after[0] + 1, after[1] + 1, after[2] + 1, after[3] + 1}, Swap: &[2]int{i + 1, k + 1}, Direction: d, Text: text}
+}
+
 // permutedAnd is a wrong column order and wrong rows at once: some other
 // wiring needs clearly fewer edits than the one given.
 func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
-	best, bestI, bestK := here, -1, -1
+	type exchange struct {
+		i, k int
+		near alignment
+	}
+	var best []exchange // those with the fewest edits, one that turns forward first
+	fewest := len(here.edits)
 	for i := range 4 {
 		for k := i + 1; k < 4; k++ {
-			if other := j.nearest(v.Taken.Swapped(i, k)); len(other.edits) < len(best.edits) {
-				best, bestI, bestK = other, i, k
+			near := j.nearest(v.Taken.Swapped(i, k))
+			if n := len(near.edits); n < fewest {
+				best, fewest = nil, n
+			}
+			if len(near.edits) == fewest {
+				best = append(best, exchange{i, k, near})
 			}
 		}
 	}
-	if bestI < 0 || len(best.edits)+2 > len(here.edits) || len(best.edits) > len(j.rows)/4 {
+	if len(best) == 0 || fewest+2 > len(here.edits) || fewest > len(j.rows)/4 {
 		return false
 	}
+	slices.SortStableFunc(best, func(a, b exchange) int { return int(b.near.direction) - int(a.near.direction) })
 	v.Faults = append(v.Faults, v.permutedFault(j))
-	for i := range 4 {
-		for k := i + 1; k < 4; k++ {
-			if other := j.nearest(v.Taken.Swapped(i, k)); len(other.edits) == len(best.edits) {
-				v.addSwap(i, k, other.direction, q)
-			}
+	for _, x := range best {
+		under := j
+		under.wiring = v.Taken.Swapped(x.i, x.k)
+		rows, steps := under.mended(x.near)
+		c := v.swap(x.i, x.k, x.near.direction, q)
+		c.Rows = rows
+		c.Text = fmt.Sprintf("%s, and %s; it then turns %s", c.Text, strings.Join(steps, ", "), wayWords[c.Direction])
+		v.Cures = append(v.Cures, c)
+	}
+	first := best[0]
+	j.wiring = v.Taken.Swapped(first.i, first.k)
+	found := len(v.Faults)
+	v.byRow(j, first.near)
+	for k := found; k < len(v.Faults); k++ { // as the exchange has it, and not as the rows are shown
+		v.Faults[k].Text = fmt.Sprintf("With columns %d and %d exchanged: %s", first.i+1, first.k+1, v.Faults[k].Text)
+		if v.Faults[k].Kind == "both-ends-on" {
+			v.Faults[k].Kind = "wrong-row"
 		}
 	}
-	v.Notes = append(v.Notes, fmt.Sprintf("With columns %d and %d exchanged these rows are still wrong.", bestI+1, bestK+1))
-	j.wiring = v.Taken.Swapped(bestI, bestK)
-	v.byRow(j, best)
 	return true
 }
 
@@ -194,15 +216,19 @@ func (v *Verdict) notePairing(j judge, here alignment) {
 	}
 }
 
-// nearestPairing gives the pairing in which the rows have the fewest slips.
-func (j judge) nearestPairing() (first int) {
-	fewest := len(j.rows) + 2
+// nearestPairing gives the pairing in which the rows have the fewest slips; clearly,
+// where it is a table with few of them and no other pairing comes near.
+func (j judge) nearestPairing() (first int, clearly bool) {
+	fewest, second := len(j.rows)+2, len(j.rows)+2
 	for i, coils := range pairings {
-		if n := len(j.nearest(wiringOf(coils)).edits); n < fewest {
-			first, fewest = i, n
+		switch n := len(j.nearest(wiringOf(coils)).edits); {
+		case n < fewest:
+			first, fewest, second = i, n, fewest
+		case n < second:
+			second = n
 		}
 	}
-	return first
+	return first, fewest <= len(j.rows)/4 && fewest+2 <= second
 }
 
 func endsText(p sequence.Permutation) string {

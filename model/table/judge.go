@@ -62,8 +62,8 @@ type Fault struct {
 // Cure is one change that makes the table sound.
 type Cure struct {
 	Order     [4]int         // the columns that should drive A+ B+ A- B-
-	Swap      *[2]int        // the two columns, or leads, to exchange; nil where the rows are to be put right
-	Rows      []sequence.Row // the table with its rows put right, as on outputs 1 to 4; nil where only columns change
+	Swap      *[2]int        // the two columns, or leads, to exchange; nil where only rows are to be put right
+	Rows      []sequence.Row // the table with its rows put right, as on outputs 1 to 4, its columns as they stand; nil where only columns or leads change
 	Direction sequence.Direction
 	Text      string
 }
@@ -150,9 +150,11 @@ func (v *Verdict) take(j judge, q Question) {
 		if first >= 0 {
 			v.Taken = wiringOf(pairings[first])
 		}
-		if first < 0 && q.Wiring == nil && j.strays() {
-			first = j.nearestPairing()
-			v.Taken = wiringOf(pairings[first])
+		if first < 0 && q.Wiring == nil {
+			if i, clearly := j.nearestPairing(); clearly || j.strays() {
+				first = i
+				v.Taken = wiringOf(pairings[first])
+			}
 		}
 		if q.Wiring == nil && first >= 0 {
 			c := pairings[first]

@@ -31,12 +31,12 @@ func TestRowsPutRight(t *testing.T) {
 			t.Errorf("%s is put right as %s, wanted %s", c.rows, got, c.right)
 		}
 	}
-	// With the columns in a wrong order as well, the leads come first, and no rows
-	// are told that hold for another order.
-	for _, c := range judged(t, "1000 1010 0010 0000 0100 0101 0001 1001", wired("A+ B+ A- B-")).Cures {
-		if c.Rows != nil {
-			t.Errorf("rows are put right for a wiring that is not there: %+v", c)
-		}
+	// With the columns in a wrong order as well both are told at once, and the rows as
+	// they are to be once the leads are exchanged.
+	both := judged(t, "1000 1010 0010 0000 0100 0101 0001 1001", wired("A+ B+ A- B-")).Cures
+	if len(both) != 2 || both[0].Direction != sequence.Forward || both[0].Swap == nil || *both[0].Swap != [2]int{2, 3} ||
+		!strings.Contains(both[0].Text, "and make row 4 0110; it then turns forward") || written(both[0].Rows) != "1000 1010 0010 0110 0100 0101 0001 1001" {
+		t.Errorf("%+v", both)
 	}
 }
 
@@ -55,11 +55,15 @@ func TestRowsPutRightAreSound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		order := rapid.SampledFrom(sequence.WholeModes()).Draw(t, "mode").Order()
 		wiring := rapid.SampledFrom(sequence.Permutations()).Draw(t, "wiring")
+		plugged := wiring
+		if rapid.Bool().Draw(t, "exchanged") {
+			plugged = wiring.Swapped(rapid.IntRange(0, 1).Draw(t, "i"), rapid.IntRange(2, 3).Draw(t, "k"))
+		}
 		way := int64(rapid.SampledFrom([]int{1, -1}).Draw(t, "way"))
 		start := rapid.Int64Range(0, 7).Draw(t, "start")
 		var rows []sequence.Row
 		for k := range int64(order.Len()) {
-			rows = append(rows, order.Row(start+way*k).Onto(wiring))
+			rows = append(rows, order.Row(start+way*k).Onto(plugged))
 		}
 		slips := rapid.IntRange(1, 3).Draw(t, "slips")
 		for range slips {
@@ -94,11 +98,16 @@ func TestRowsPutRightAreSound(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s is put right as %s: %v", written(rows), written(c.Rows), err)
 			}
+			q := q
+			if c.Swap != nil {
+				exchanged := wiring.Swapped(c.Swap[0]-1, c.Swap[1]-1)
+				q.Wiring = &exchanged
+			}
 			if after := Judge(&again.Tables[0], q); !after.Sound || after.Direction != c.Direction {
 				t.Fatalf("%s is put right as %s, which is %+v", written(rows), written(c.Rows), after.Faults)
 			}
 		}
-		if slips == 1 && order.Len() == 8 && !v.Sound && !found && v.Faults[0].Kind != "reversal" {
+		if slips == 1 && order.Len() == 8 && plugged == wiring && !v.Sound && !found && v.Faults[0].Kind != "reversal" {
 			t.Fatalf("%s: no cure for one slip: %+v", written(rows), v.Faults)
 		}
 	})

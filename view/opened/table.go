@@ -85,22 +85,24 @@ func (t *Table) Turn(b *bench.Bench) (words string, err error) {
 	return fmt.Sprintf("column 1 is the %s bit now; %s", end, judged), nil
 }
 
-// Cure puts a cure in by its number, from 1: two leads swapped, or the rows put
-// right; false where there is none, or none that can be put in here.
+// Cure puts a cure in by its number, from 1: two leads swapped, the rows put right, or
+// both; false where there is none, or none that can be put in here.
 func (t *Table) Cure(b *bench.Bench, number int) (c table.Cure, ok bool) {
 	if number < 1 || number > len(t.Verdict().Cures) {
 		return c, false
 	}
 	c = t.Verdict().Cures[number-1]
-	switch taken := t.Verdict().Taken; {
-	case c.Swap != nil:
-		b.SetWiring(taken.Swapped(c.Swap[0]-1, c.Swap[1]-1))
-	case c.Rows != nil:
-		b.SetTable(c.Rows)
-		b.SetWiring(taken)
-	default:
+	if c.Rows == nil && c.Swap == nil {
 		return c, false
 	}
+	if c.Rows != nil {
+		b.SetTable(c.Rows)
+	}
+	leads := t.Verdict().Taken
+	if c.Swap != nil {
+		leads = leads.Swapped(c.Swap[0]-1, c.Swap[1]-1)
+	}
+	b.SetWiring(leads)
 	return c, true
 }
 
@@ -136,7 +138,11 @@ func (t *Table) Text(b *bench.Bench) string {
 func Cured(c table.Cure) string {
 	turns := "it should now turn " + report.Turning(c.Direction == sequence.Forward)
 	if c.Swap != nil {
-		return fmt.Sprintf("leads on outputs %d and %d swapped: %s", c.Swap[0], c.Swap[1], turns)
+		rows := ""
+		if c.Rows != nil {
+			rows = ", and rows put right here, not in your file"
+		}
+		return fmt.Sprintf("leads on outputs %d and %d swapped%s: %s", c.Swap[0], c.Swap[1], rows, turns)
 	}
 	return "rows put right here, not in your file: " + turns
 }

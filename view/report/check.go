@@ -192,7 +192,11 @@ func VerdictText(file string, v table.Verdict) string {
 	for i, c := range v.Cures {
 		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, c.Text)
 		if n := len(c.Rows); n > 0 && n <= mostCureRows {
-			fmt.Fprintf(&b, "          so: %s\n", strings.Join(rowsText(v, c.Rows), " "))
+			so := "so"
+			if c.Swap != nil {
+				so = "so, with the leads exchanged"
+			}
+			fmt.Fprintf(&b, "          %s: %s\n", so, strings.Join(rowsText(v, c.Rows), " "))
 		}
 	}
 	for _, n := range v.Notes {
