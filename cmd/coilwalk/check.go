@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -33,6 +34,7 @@ type judging struct {
 	only     string // the one table that is judged; "" for all
 	options  table.Options
 	question table.Question
+	motor    *motor.Motor // that the question was taken from; nil where the person gave the wiring
 }
 
 // checks gathers what is needed to judge a file's tables.
@@ -43,7 +45,7 @@ func (p *program) checks(c *cobra.Command, file string, f *checkFlags) (k judgin
 	f.bits, f.direction = c.Flags().Lookup("bits").Value.String(), c.Flags().Lookup("direction").Value.String()
 	f.active = c.Flags().Lookup("active").Value.String()
 	k.name, k.only = files.Called(file), f.table
-	if k.question, k.options, err = p.question(c, f); err != nil {
+	if k.question, k.options, k.motor, err = p.question(c, f); err != nil {
 		return k, err
 	}
 	k.text, err = files.Read(file, table.LongestFile, p.in)
@@ -51,7 +53,7 @@ func (p *program) checks(c *cobra.Command, file string, f *checkFlags) (k judgin
 }
 
 // judge reads the tables and holds them against the question.
-func (k judging) judge() (*table.Source, []table.Verdict, error) {
+func (k *judging) judge() (*table.Source, []table.Verdict, error) {
 	source, err := table.Read(k.name, k.text, k.options)
 	if err != nil {
 		return nil, nil, notATable(err, k.name, k.text)
@@ -64,15 +66,36 @@ func (k judging) judge() (*table.Source, []table.Verdict, error) {
 			return nil, nil, &files.Complaint{File: k.name, Line: source.Tables[i].Line, What: err.Error()}
 		}
 	}
-	return source, source.Judge(k.question), nil
+	note := k.asTheFileHasIt(source)
+	verdicts := source.Judge(k.question)
+	for i := range verdicts {
+		if note != "" {
+			verdicts[i].Notes = append([]string{note}, verdicts[i].Notes...)
+		}
+	}
+	return source, verdicts, nil
 }
 
-// question gathers what a table is held against. Only a motor that the person
+// asTheFileHasIt takes the leads as a file's head says them, where they are on other
+// outputs than the motor states: it was made for that plug. It says so.
+func (k *judging) asTheFileHasIt(source *table.Source) (note string) {
+	if k.motor == nil || source.Ends == nil || *source.Ends == k.motor.Wiring {
+		return ""
+	}
+	m := *k.motor
+	moved := report.Exchanged(m, *source.Ends)
+	m.Wiring = *source.Ends
+	k.question = of(m, k.question)
+	return fmt.Sprintf("The file's head has the leads otherwise than the motor states: %s. So they are taken here; --wiring says otherwise.", moved)
+}
+
+// question gathers what a table is held against, and the motor whose plug that is where
+// no wiring is given. Only a motor that the person
 // named counts: a verdict never rests on the built-in one.
-func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, options table.Options, err error) {
+func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, options table.Options, plugged *motor.Motor, err error) {
 	if f.pins != "" {
 		if options.Pins, err = table.ParsePins(f.pins); err != nil {
-			return q, options, err
+			return q, options, plugged, err
 		}
 		q.Pins = options.Pins
 	}
@@ -92,9 +115,9 @@ func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, o
 	if c.Flags().Changed("motor") {
 		m, err := p.openMotor()
 		if err != nil {
-			return q, options, err
+			return q, options, plugged, err
 		}
-		q = of(m, q)
+		q, plugged = of(m, q), &m
 	}
 	q.ActiveLow = f.active == "low"
 	wiring, err := parseWiring(f.wiring)
@@ -103,9 +126,9 @@ func (p *program) question(c *cobra.Command, f *checkFlags) (q table.Question, o
 	}
 	if wiring != nil {
 		q.Wiring = wiring
-		q.Leads = [4]string{} // the motor's plug is not what was asked about
+		q.Leads, plugged = [4]string{}, nil // the motor's plug is not what was asked about
 	}
-	return q, options, err
+	return q, options, plugged, err
 }
 
 func of(m motor.Motor, q table.Question) table.Question {

@@ -185,3 +185,28 @@ func TestUnprovenIsOurFault(t *testing.T) {
 		t.Errorf("status %d, said %q", got, errs.String())
 	}
 }
+
+// What is written for leads on other outputs than the motor states is sound when it is
+// checked for that motor: its head says the plug that it was made for. Another wiring
+// that is given counts, and a file that says nothing is held against the motor's.
+func TestTheHeadsPlugCounts(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "moved.c")
+	if r := call(t, "", "write", "c", "--wiring", "A+,A-,B+,B-", "--out", file); r.status != 0 {
+		t.Fatal(r.errs)
+	}
+	r := call(t, "", "check", file, "--motor", "vent-flap")
+	if r.status != 0 || !strings.Contains(r.out, "sound: half step, forward") || !strings.Contains(r.out, "The file's head has the leads otherwise than the motor states: WH and GN swapped.") {
+		t.Errorf("status %d:\n%s", r.status, r.out)
+	}
+	if r := call(t, "", "check", file, "--motor", "vent-flap", "--wiring", "A+,B+,A-,B-"); r.status != 1 || strings.Contains(r.out, "The file's head") {
+		t.Errorf("status %d:\n%s", r.status, r.out)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	silent := strings.ReplaceAll(string(text), "coil end", "end")
+	if r := call(t, silent, "check", "-", "--motor", "vent-flap"); r.status != 1 || strings.Contains(r.out, "The file's head") {
+		t.Errorf("status %d:\n%s", r.status, r.out)
+	}
+}

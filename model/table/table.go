@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"coilwalk/model/files"
+	"coilwalk/sequence"
 )
 
 // Pins says what the columns of a table are.
@@ -85,6 +86,7 @@ type Source struct {
 	Language Language
 	Tables   []Table
 	Skipped  []Skipped
+	Ends     *sequence.Permutation // the coil ends that the file's own words give outputs 1 to 4; nil where it gives none
 }
 
 // LongestFile bounds, in bytes, a file that holds step tables.
@@ -120,6 +122,7 @@ func Read(fileName string, text []byte, options Options) (*Source, error) {
 	}
 	r.language = LanguageOf(fileName, []byte(s))
 	r.out.Language = r.language
+	r.out.Ends = saidEnds(s)
 	if options.Bits == AsSaid {
 		r.said = saidBits(s)
 	}
