@@ -207,7 +207,7 @@ func (l *leadsScreen) drawFindings(e *Explorer, g *picture.Grid, x, y, w, h int)
 	case ok:
 		say(fmt.Sprintf("? %s to %s next: %s was not touched yet.", a, b, b), picture.Loud(picture.Good))
 	default:
-		say("No further reading would tell more.", picture.Loud(picture.Good))
+		say(e.keyed("No further reading would tell more; {leads.ask-shaft} asks the shaft."), picture.Loud(picture.Good))
 	}
 	if closing := l.closing(e, "leads.motor"); closing != "" {
 		say("· "+closing, picture.In(picture.Text))

@@ -53,7 +53,11 @@ func (p *powerScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		}
 		return
 	}
-	list.say("verdict", report.PowerDecides(a), verdictInk(a.Verdict))
+	ink := verdictInk(a.Verdict)
+	if a.Verdict == power.Fine && report.Burns(a) { // for itself, and not for a hand
+		ink = picture.Current
+	}
+	list.say("verdict", report.PowerDecides(a), ink)
 	switch {
 	case p.others != nil && len(p.others.Cures) > 0:
 		name := "cure"

@@ -105,6 +105,7 @@ func (e *Explorer) drawAsk(g *picture.Grid) {
 		}
 	}
 	y := g.H - 1
+	g.Line(0, y, g.W, ' ', picture.Style{})
 	x := g.Write(1, y, "›", picture.Loud(picture.Current)) + 1
 	room := g.W - x - len(hint) - 4
 	at := e.ask.line.Position()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -208,5 +209,28 @@ func TestTheHeadsPlugCounts(t *testing.T) {
 	silent := strings.ReplaceAll(string(text), "coil end", "end")
 	if r := call(t, silent, "check", "-", "--motor", "vent-flap"); r.status != 1 || strings.Contains(r.out, "The file's head") {
 		t.Errorf("status %d:\n%s", r.status, r.out)
+	}
+}
+
+// The command that ramp tells makes the ramp that it showed: its intervals are the same
+// to a tick.
+func TestTheCommandOfRampMakesItsRamp(t *testing.T) {
+	r := call(t, "", "ramp", "--turn", "360deg", "--rate", "1500")
+	_, command, told := strings.Cut(r.out, "a file with such a ramp: coilwalk ")
+	command, _, _ = strings.Cut(command, "\n")
+	_, shown, listed := strings.Cut(r.out, "from each row to the next:\n")
+	if r.status != 0 || !told || !listed {
+		t.Fatalf("status %d:\n%s", r.status, r.out)
+	}
+	made := call(t, "", strings.Fields(command)...)
+	_, ramp, _ := strings.Cut(made.out, "coil_ramp[")
+	_, ramp, _ = strings.Cut(ramp, "{")
+	ticks := strings.FieldsFunc(ramp, func(r rune) bool { return r < '0' || r > '9' })
+	for k, want := range strings.Fields(shown)[:12] {
+		a, _ := strconv.Atoi(want)
+		b, err := strconv.Atoi(ticks[k])
+		if err != nil || a < 100 || a-b > 1 || b-a > 1 {
+			t.Errorf("row %d: %s ticks are told, %s written", k+1, want, ticks[k])
+		}
 	}
 }

@@ -86,7 +86,7 @@ func (s Stage) Allows(drive sequence.Drive) error {
 			fit = append(fit, other.Name)
 		}
 	}
-	return &files.Complaint{What: fmt.Sprintf("a stage of the kind %s can not feed a %s drive", s.Title, drive), Right: "one of " + strings.Join(fit, ", ") + " is wanted"}
+	return &files.Complaint{What: fmt.Sprintf("a stage of the kind %s can not feed a %s drive", s.Title, drive), Right: "one of " + strings.Join(fit, ", ") + " is wanted; or the motor's other drive, where its leads allow it (drive in its file)"}
 }
 
 func (s Stage) can(drive sequence.Drive) bool {

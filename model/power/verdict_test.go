@@ -209,3 +209,23 @@ func TestOffAndBadQuestions(t *testing.T) {
 		}
 	}
 }
+
+// A supply that nobody named is one that the stage stands with ease, whatever the motor.
+func TestASupplyThatSuitsIsStood(t *testing.T) {
+	regulated := 0
+	for _, s := range driver.Stages {
+		if s.Limits.Most == 0 || !s.Regulates() {
+			continue
+		}
+		for _, name := range []string{"vent-flap", "hybrid-4", "hybrid-6", "hybrid-8", "can-48"} {
+			regulated++
+			q := asks(t, name, s.Name, "", nil)
+			if v := q.Supply.Volts; v > 0.8*s.Limits.Most || v < s.Limits.Least {
+				t.Errorf("%s on %s: %g V suits, of %g to %g", name, s.Name, v, s.Limits.Least, s.Limits.Most)
+			}
+		}
+	}
+	if regulated == 0 {
+		t.Error("no stage regulates")
+	}
+}

@@ -153,6 +153,10 @@ func (l Leads) Text() string {
 		fmt.Fprintf(&b, "Measure next: %s and %s; %s.\n", a.Next.A, a.Next.B, a.Next.Why)
 	} else {
 		b.WriteString("No further reading between these leads would tell more.\n")
+		if len(a.Faults) == 0 && a.Kinds[0].Kind != wiring.Other {
+			b.WriteString("Then the shaft is asked which lead goes where: coilwalk leads READINGS --answers answers.txt, or a on the screen Leads.\n" +
+				"coilwalk motors new mine.toml --readings READINGS makes a motor file of it.\n")
+		}
 	}
 	b.WriteString("For readings that count: the motor unplugged from everything, its shaft at rest, no finger on a probe.\n")
 	return b.String()

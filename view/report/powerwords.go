@@ -192,6 +192,12 @@ func burnsWithin(celsius float64) (within string, burns bool) {
 	return "", false
 }
 
+// Burns says whether the motor's case gets hot enough to burn skin.
+func Burns(a *power.Answer) bool {
+	_, burns := burnsWithin(a.After)
+	return burns
+}
+
 // PowerCautions are what a hand at the bench has to know about this question.
 func PowerCautions(a *power.Answer) (words []string) {
 	add := func(format string, values ...any) { words = append(words, fmt.Sprintf(format, values...)) }

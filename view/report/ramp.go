@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"strconv"
 	"strings"
 
 	"coilwalk/model/motor"
@@ -195,6 +196,7 @@ func (r *Ramp) Text() string {
 		fmt.Fprintln(&b, "by the recurrence, its first interval 0.676 times the exact one")
 	} else if len(r.Intervals) > 0 {
 		fmt.Fprintln(&b, "each row's own time is rounded, so no error adds up: at most half a tick at any row")
+		r.writeCommand(&b)
 	}
 	if r.Note != nil && r.Method == "recurrence" {
 		fmt.Fprintf(&b, "the recurrence differs by %s %% over the whole, %s %% at worst in one interval\n", Signed(100*r.Note.Whole, 2), Fixed(100*r.Note.Worst, 1))
@@ -214,6 +216,21 @@ func (r *Ramp) Text() string {
 	return b.String()
 }
 
+// writeCommand tells the command that writes a stepping source with this ramp, where
+// one does, and the motor is not seen to lose steps on it.
+func (r *Ramp) writeCommand(b *strings.Builder) {
+	lost := r.Follows != nil && !r.Follows.Followed || len(r.Strains) > 0
+	if lost || r.Mode == "micro" || r.Shape != travel.Trapezoid.String() || r.UpRows < 1 || r.Accel != r.Decel {
+		return
+	}
+	start := ""
+	if r.Start > 0 {
+		start = " --start " + bare(r.Start)
+	}
+	fmt.Fprintf(b, "a file with such a ramp: coilwalk write c --stepper --mode %s%s --rate %s --accel %s --clock %sHz --prescale 1\n",
+		r.Mode, start, bare(r.Peak), bare(r.Accel), strconv.FormatFloat(r.Timer.TicksS, 'f', -1, 64))
+}
+
 func (r *Ramp) writeFollows(b *strings.Builder) {
 	f := r.Follows
 	if f == nil {
@@ -221,7 +238,11 @@ func (r *Ramp) writeFollows(b *strings.Builder) {
 	}
 	fmt.Fprintln(b)
 	if f.Followed {
-		fmt.Fprintf(b, "%s, run through it, follows, and still would with a load of %s mN.m more at the shaft\n", r.Motor, Fixed(1e3**f.MoreLoad, 1))
+		spare := "still would with a load of " + Fixed(1e3**f.MoreLoad, 1) + " mN.m more at the shaft"
+		if 1e3**f.MoreLoad < 0.05 {
+			spare = "just so: any load more at the shaft is too much"
+		}
+		fmt.Fprintf(b, "%s, run through it, follows, and %s\n", r.Motor, spare)
 	} else {
 		fmt.Fprintf(b, "fault: %s, run through it, falls out of step at row %s, after %s, at %s, and ends %s full steps %s: %s\n", r.Motor, Count(*f.Row), Lasting(*f.AtS), rows(*f.AtRate),
 			Fixed(math.Abs(f.Lost), 0), sideOf(f.Lost), r.why())
@@ -236,6 +257,9 @@ func (r *Ramp) writeFollows(b *strings.Builder) {
 		fmt.Fprintf(b, "  estimated: %s\n", strings.Join(r.Estimated, ", "))
 	}
 }
+
+// bare writes a number as an option takes it.
+func bare(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 func sideOf(lost float64) string {
 	if lost < 0 {
