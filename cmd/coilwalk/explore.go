@@ -226,6 +226,7 @@ func (x *explorer) show(screen tea.Model, in *os.File, out *view.Outlet) (err er
 	out.Free = func() { p.Send(view.Sent{}) }
 	defer out.Settle(settleTime)
 	signal.Notify(signals, endings...)
+	quitsInOrder()
 	defer signal.Stop(signals)
 	ended := make(chan syscall.Signal, 1)
 	done := make(chan struct{})

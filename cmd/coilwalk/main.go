@@ -10,6 +10,7 @@ import (
 )
 
 func main() {
+	quitsQuietly()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

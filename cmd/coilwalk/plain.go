@@ -44,6 +44,7 @@ func (x *explorer) again(c *cobra.Command) func(name string) (plain.Sitting, err
 func (x *explorer) speak(m *plain.Mode) (err error) {
 	signals := make(chan os.Signal, 4)
 	signal.Notify(signals, endings...)
+	quitsInOrder()
 	defer signal.Stop(signals)
 	ended, done := make(chan struct{}), make(chan struct{})
 	defer close(done)

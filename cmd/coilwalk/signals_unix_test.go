@@ -3,7 +3,9 @@
 package main
 
 import (
+	"bytes"
 	"os"
+	"os/exec"
 	"os/signal"
 	"path/filepath"
 	"regexp"
@@ -34,6 +36,30 @@ func TestSignalsRestoreTheTerminal(t *testing.T) {
 	}
 }
 
+// A command that is asked to quit ends with the status of that, and without a trace.
+func TestCommandsQuitQuietly(t *testing.T) {
+	t.Parallel()
+	for _, args := range [][]string{{"rates", "--curve", "--motor", "hybrid-8", "--mode", "micro"}, {"check", "-"}, {"--plain"}} {
+		c := exec.Command(reckoner, args...)
+		in, err := c.StdinPipe() // held open: those that read wait
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer in.Close()
+		var said bytes.Buffer
+		c.Stdout, c.Stderr = &said, &said
+		if err := c.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(slow(300 * time.Millisecond))
+		_ = c.Process.Signal(syscall.SIGQUIT)
+		_ = c.Wait()
+		if status := c.ProcessState.ExitCode(); status != 128+3 || strings.Contains(said.String(), "goroutine") {
+			t.Errorf("%v: status %d, said %q", args, status, said.String())
+		}
+	}
+}
+
 // From the first moment of the program to a moment at which it runs: whenever a
 // signal comes, the terminal is as it was. Before it takes the terminal a signal
 // simply ends it.
@@ -53,7 +79,7 @@ func TestSignalsAtAnyMoment(t *testing.T) {
 		case 128 + int(s):
 			inTime++
 		case -int(s):
-		case 2: // the runtime's own end at SIGQUIT, before the program has begun
+		case 2: // the runtime's own end at SIGQUIT, before the program has begun to listen
 			if s != syscall.SIGQUIT {
 				t.Errorf("%v after %d ms: status 2", s, 6*k)
 			}

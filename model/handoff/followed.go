@@ -21,8 +21,10 @@ func (w *Walk) Unfollowed() string {
 	return *w.unfollowed
 }
 
-// mostJudged bounds the rows of a start that the motor is run through.
-const mostJudged = 6000
+const (
+	mostJudged    = 6000 // rows of a start that the motor is run through
+	longestJudged = 1.0  // s: a row that stands for longer has come to rest
+)
 
 func (w *Walk) loses() string {
 	if w.Mode.Shares || len(w.Pace.Intervals) > mostJudged {
@@ -35,7 +37,7 @@ func (w *Walk) loses() string {
 	}
 	lasting := make([]float64, len(w.Pace.Intervals))
 	for k, ticks := range w.Pace.Intervals {
-		lasting[k] = w.Pace.seconds(ticks)
+		lasting[k] = min(w.Pace.seconds(ticks), longestJudged)
 	}
 	trials := rotor.NewTrials(plant, w.Mode)
 	if trials.Paced(lasting) || trials.Err() != nil {

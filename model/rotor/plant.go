@@ -55,6 +55,31 @@ const mostConstant = 10
 // hundred.
 const mostRing = 20e3
 
+// leastRing, in Hz, is far below what any machine on a bench swings at, and what can
+// be run in good time.
+const leastRing = 0.1
+
+// mostDetent, in holds of one phase, is far beyond any: such a motor never leaves its
+// teeth.
+const mostDetent = 100
+
+// CheckPace says what keeps a machine from being run in good time, beside what keeps
+// it from being one: trials and responses are bounded by it, a single motion is not.
+func (p *Plant) CheckPace() error {
+	if err := p.Check(); err != nil {
+		return err
+	}
+	wrong := func(what, right string) error { return &files.Complaint{What: what, Right: right} }
+	if ring := p.RingRadians(1) / (2 * math.Pi); ring < leastRing {
+		return wrong(fmt.Sprintf("with a torque of %.3g N·m on an inertia of %.3g kg·m² at the rotor it would swing at %.3g Hz", p.OnePhase(), p.TotalInertia(), ring),
+			fmt.Sprintf("at least %g Hz is wanted: look at the unit of the inertia", leastRing))
+	}
+	if p.Detent > mostDetent*p.OnePhase() {
+		return wrong(fmt.Sprintf("the detent torque can not be %.3g times what a phase holds", p.Detent/p.OnePhase()), "that of a small motor is a few hundredths of it: look at its unit")
+	}
+	return nil
+}
+
 // Check says what keeps the figures from being a machine.
 func (p *Plant) Check() error {
 	wrong := func(what, right string) error { return &files.Complaint{What: what, Right: right} }

@@ -29,8 +29,11 @@ const (
 // Respond lets the rotor rest on one row, energises the next, and watches it for
 // some seconds.
 func Respond(p Plant, from, to sequence.Row, seconds float64) (r Response, err error) {
+	if err := p.CheckPace(); err != nil {
+		return r, err
+	}
 	if r.Adrift = p.adrift(from); r.Adrift {
-		return r, p.Check()
+		return r, nil
 	}
 	m := NewMotion(&p)
 	deg, _ := from.Field().Degrees()

@@ -50,7 +50,7 @@ func (t *Trials) Load(torque float64) {
 // whole electrical quarter apart are alike to a machine of equal phases, so the
 // first quarter's are enough.
 func (t *Trials) hold() {
-	t.held, t.err = t.held[:0], t.plant.Check()
+	t.held, t.err = t.held[:0], t.plant.CheckPace()
 	if t.err != nil {
 		return
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"coilwalk/model/files"
 	"coilwalk/model/handoff"
 )
 
@@ -48,7 +49,7 @@ func (o Written) Text() string {
 	if o.File == nil {
 		return *o.Written
 	}
-	words := fmt.Sprintf("Written: %s, %d bytes", *o.File, o.Bytes)
+	words := fmt.Sprintf("Written: %s, %d bytes", files.Shown(*o.File), o.Bytes)
 	switch {
 	case o.Mode == nil:
 		words += ", read back and found to be for the board that was meant"

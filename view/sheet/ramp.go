@@ -71,6 +71,9 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 	var most, mostAccel float64
 	if !r.Alone {
 		var whole bool
+		if err := r.Plant.CheckPace(); err != nil {
+			return nil, err
+		}
 		if found, whole = rotor.NewTrials(r.Plant, r.Mode).Follow(rotor.Sweep{}, func(float64) bool { return ctx.Err() == nil }); !whole && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
