@@ -116,12 +116,12 @@ func TestSwapIsTheFaultOfThatName(t *testing.T) {
 // A table that was judged by itself is not judged again when leads are moved on the
 // bench, and so says that they were; one that was judged with its wiring is.
 func TestMovedLeadsAreTold(t *testing.T) {
-	e, o := onRows(t, "flap.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n")
+	e, _ := onRows(t, "flap.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n")
 	press(e, "w", "2 3", "enter", "T")
 	if v := e.View(); strings.Contains(v, "leads were moved") || !strings.Contains(v, "not sound") {
 		t.Errorf("it is not judged again:\n%s", v)
 	}
-	e, o = onRows(t, "flap.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n")
+	e, o := onRows(t, "flap.txt", "1000\n1100\n0100\n0110\n0010\n0011\n0001\n1001\n")
 	o.Question.Wiring = nil
 	o.Verdicts, _ = o.Again(table.AsSaid)
 	if strings.Contains(o.Text(e.bench), "leads were moved") {
