@@ -90,7 +90,7 @@ func explorer(t testing.TB, name string, s Settings) (*Explorer, *clock) {
 
 // Each of these was looked at as a picture, dark and light.
 func TestGoldenScreens(t *testing.T) {
-	for _, g := range []struct {
+	for i, g := range []struct {
 		name, motor string
 		settings    Settings
 		keys        []string
@@ -158,8 +158,8 @@ func TestGoldenScreens(t *testing.T) {
 		{"practice-ascii", "vent-flap", Settings{Seed: 1, ASCII: true}, []string{"e"}, [][2]int{{80, 24}}},
 		{"small", "vent-flap", Settings{}, nil, [][2]int{{40, 10}, {20, 3}}},
 	} {
-		if raced {
-			g.sizes = g.sizes[:1]
+		if raced && i%4 != 0 {
+			continue
 		}
 		for _, size := range g.sizes {
 			name := fmt.Sprintf("%s-%dx%d", g.name, size[0], size[1])
