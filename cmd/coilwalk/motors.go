@@ -110,7 +110,7 @@ what would be. Counted teeth, steps and a printed step angle have to agree.`,
 			for _, caution := range report.Cautions(m) {
 				_, err = fmt.Fprintf(p.out, "caution: %s\n", caution)
 			}
-			return err
+			return p.lacking(m, err)
 		},
 	}
 }
@@ -155,13 +155,21 @@ the leads and their order.`,
 				return p.tell(report.NewMotor(m))
 			}
 			_, err = fmt.Fprintf(p.out, "Written: %[1]s. Look at it with: coilwalk --motor %[1]s\n", files.Called(args[0]))
-			return err
+			return p.lacking(m, err)
 		},
 	}
 	forceFlag(c, &over)
 	c.Flags().StringVar(&answers, "answers", "", "with --readings: take the order of the leads from a `file` of what the shaft did")
 	c.Flags().StringVar(&readings, "readings", "", "take leads and resistance from a `file` of ohmmeter readings")
 	return c
+}
+
+// lacking prints what a motor file may be given yet.
+func (p *program) lacking(m motor.Motor, err error) error {
+	for _, words := range report.Lacking(m) {
+		_, err = fmt.Fprintf(p.out, "not in it yet: %s\n", words)
+	}
+	return err
 }
 
 // offer takes what readings tell of a motor, and what its shaft answered.

@@ -144,6 +144,6 @@ func (a Answers) Text() string {
 	if n := a.Next; n != nil {
 		fmt.Fprintf(&b, "Next: %s %s (%s).\n  %s.\n", n.Test, strings.Join(n.Leads, " "), n.Why, Sentence(n.How))
 	}
-	b.WriteString("Supply off while you move a lead. Energised coils get hot: a few seconds are enough.\n")
+	b.WriteString("Supply off while you move a lead. Energise at the rated voltage at most; where none is known, from 3 V up until the shaft holds. Energised coils get hot: a few seconds are enough.\n")
 	return b.String()
 }

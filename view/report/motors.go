@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/sequence"
 )
@@ -151,6 +152,20 @@ func Cautions(m motor.Motor) (words []string) {
 	}
 	if m.Figures.Detent.Base() >= one {
 		words = append(words, "the detent is as strong as one phase holds: this motor would hardly leave it. Are both torques at the same shaft?")
+	}
+	return words
+}
+
+// Lacking says what a motor does not give without which nothing can be said of its
+// currents or of its motion, and how to come by it; none when it gives enough.
+func Lacking(m motor.Motor) (words []string) {
+	if _, ok := m.PhaseCurrent(); !ok {
+		words = append(words, "power, rates and ramps want a phase current: give current, or voltage and resistance, under [figures]")
+	} else if !m.Figures.Resistance.Given() && !m.Figures.Voltage.Given() && !driver.Usual(m.Drive, false).Instant() {
+		words = append(words, "rates and ramps want a resistance: give resistance, or voltage and current, under [figures]")
+	}
+	if m.Figures.HoldingTorque.Base() <= 0 && m.Figures.OnePhase.Base() <= 0 {
+		words = append(words, "rates and ramps want a torque: give holding_torque, or one_phase_torque, under [figures]; without a sheet, hang more and more weight on a lever at the held output shaft until it gives way: 100 g at 5 cm is 49 mN.m")
 	}
 	return words
 }

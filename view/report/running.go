@@ -46,11 +46,7 @@ const buzzing = 0.2
 
 // lagWords says how far a rotor trails its field.
 func lagWords(electricalDeg float64) string {
-	side := "behind"
-	if math.Round(electricalDeg) < 0 {
-		side = "ahead of"
-	}
-	return fmt.Sprintf("%s electrical %s the field", Angle(math.Abs(electricalDeg), 0), side)
+	return fmt.Sprintf("%s electrical %s the field", Angle(math.Abs(electricalDeg), 0), side(math.Round(electricalDeg)))
 }
 
 // Ran says what a run that was stopped has lost.

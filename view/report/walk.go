@@ -55,11 +55,7 @@ func Whereabouts(b *bench.Bench) string {
 		s += fmt.Sprintf(" and %s turns", Count(turns))
 	}
 	if r.LagOK && math.Abs(r.Lag) >= 0.05 {
-		side := "behind"
-		if r.Lag < 0 {
-			side = "ahead of"
-		}
-		s += fmt.Sprintf(" (%s %s the field)", Angle(m.AtRotor(math.Abs(r.Lag)), 2), side)
+		s += fmt.Sprintf(" (%s %s the field)", Angle(m.AtRotor(math.Abs(r.Lag)), 2), side(r.Lag))
 	}
 	if m.Train.Geared() {
 		s += ", shaft " + ShaftAngle(b, p)
@@ -162,6 +158,14 @@ func Changed(b *bench.Bench) string {
 	return fmt.Sprintf("%s: its nearest row came on and turned the rotor %s %s", Heading(r), Angle(math.Abs(deg), 3), map[bool]string{true: "cw", false: "ccw"}[deg > 0])
 }
 
+// side says on which side of the field a rotor is that lags so far.
+func side(lag float64) string {
+	if lag < 0 {
+		return "ahead of"
+	}
+	return "behind"
+}
+
 // Happened says the last thing that happened in one short sentence, and whether
 // it is one to worry about.
 func Happened(b *bench.Bench) (words string, alarm bool) {
@@ -193,7 +197,11 @@ func Happened(b *bench.Bench) (words string, alarm bool) {
 		return on + ": the field is at " + Angle(r.FieldDeg, 1) + ", but under which tooth is not known.", true
 	}
 	if math.Abs(r.Turned) < 0.05 {
-		return fmt.Sprintf("%s: the field is at %s; the rotor is at rest in it.", on, Angle(r.FieldDeg, 1)), false
+		rests := "is at rest in it"
+		if r.LagOK && math.Abs(r.Lag) >= 0.05 { // friction, detent or load hold it off
+			rests = fmt.Sprintf("stays %s electrical %s it", Angle(math.Abs(r.Lag), 1), side(r.Lag))
+		}
+		return fmt.Sprintf("%s: the field is at %s; the rotor %s.", on, Angle(r.FieldDeg, 1), rests), false
 	}
 	deg := m.AtRotor(r.Turned)
 	s := fmt.Sprintf("%s: the rotor turned %s %s", on, Angle(math.Abs(deg), 3), Turning(deg > 0))
