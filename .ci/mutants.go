@@ -222,13 +222,14 @@ func try(pkg, first string, m *mutant) string {
 		return err.Error()
 	}
 	for _, pass := range []struct {
-		tests string
-		draws []string
-	}{{first, few}, {".", few}, {".", nil}} {
+		seconds int
+		tests   string
+		draws   []string
+	}{{10, first, few}, {25, ".", few}, {25, ".", nil}} {
 		// A limit of the processor's own time, several times what the tests need: only a
 		// loop lasts longer, however busy the machine is. One that waits takes none, and
 		// is given minutes.
-		cmd := exec.Command("bash", "-c", `ulimit -t 25 && exec "$@"`, "go",
+		cmd := exec.Command("bash", "-c", fmt.Sprintf(`ulimit -t %d && exec "$@"`, pass.seconds), "go",
 			"go", "test", "-vet=off", "-failfast", "-count=1", "-timeout=3m", "-ldflags=-s -w", "-overlay="+overlay, "-run="+pass.tests, "./"+pkg)
 		cmd.Env = append(append(os.Environ(), "GOMEMLIMIT=1500MiB", "RAPID_NOFAILFILE=true"), pass.draws...)
 		out, err := cmd.CombinedOutput()
