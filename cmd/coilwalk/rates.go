@@ -138,6 +138,9 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 		return nil, err
 	}
 	answer := report.NewRates(m, mode, plant, response, found)
+	if f.starts.Given() {
+		answer.Fit(f.starts.Base())
+	}
 	for _, other := range []sequence.Mode{sequence.Full, sequence.Half} {
 		rates := found
 		if other.Name != mode.Name {
