@@ -31,7 +31,7 @@ func noneEmpty(c *cobra.Command, _ []string) (err error) {
 		}
 		wanted := "a value"
 		if kind, _ := pflag.UnquoteUsage(f); kind == "file" {
-			wanted = "the name of a file"
+			wanted = "a name"
 		}
 		err = fmt.Errorf("--%s is given nothing; %s is wanted after it, or leave it out", f.Name, wanted)
 	})

@@ -17,7 +17,7 @@ func TestNothingGiven(t *testing.T) {
 	} {
 		call(t, "next\n", args...).complains(t, " is given nothing; ", " is wanted after it, or leave it out")
 	}
-	call(t, "", "rates", "--curve", "--plot", "").complains(t, "--plot is given nothing; the name of a file is wanted")
+	call(t, "", "rates", "--curve", "--plot", "").complains(t, "--plot is given nothing; a name is wanted")
 	tried := 0
 	var each func(path []string)
 	each = func(path []string) {
