@@ -173,6 +173,7 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
+	defer p.reckons()()
 	return r.Answer(ctx, way)
 }
 

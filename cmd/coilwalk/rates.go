@@ -124,6 +124,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if f.load.Given() {
 		plant.Load.Torque = f.load.Base()
 	}
+	defer p.reckons()()
 	if estimates, err = f.fit(c, &plant, mode, estimates); err != nil {
 		return nil, err
 	}
