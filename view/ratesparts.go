@@ -71,7 +71,7 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 	say("driven", fmt.Sprintf("%s, %s", s.Stage.Title, quantity.Volts(s.Plant.Supply).Rounded(3)), picture.Text)
 	words := fmt.Sprintf("overshoots %s %%", report.Fixed(100*a.Overshoot, 0))
 	if a.RingHz > 0 {
-		words += fmt.Sprintf(", rings at %s Hz", report.Fixed(a.RingHz, 0))
+		words += fmt.Sprintf(", rings at %s Hz", report.Hertz(a.RingHz))
 	}
 	if a.Adrift {
 		words = report.ResponseLine(s.Motor, *a)
@@ -83,7 +83,7 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 	if f := r.found; f != nil {
 		say("starts", f.InAll(f.StartStop), picture.Strong)
 		for i, hole := range f.Holes {
-			say("", fmt.Sprintf("not from %s to %s; again to %s", report.Fixed(hole[0], 0), report.Fixed(hole[1], 0), report.Fixed(f.Windows[i][1], 0)), picture.Alert)
+			say("", fmt.Sprintf("not from %s to %s; again to %s", report.Told(hole[0]), report.Told(hole[1]), report.Told(f.Windows[i][1])), picture.Alert)
 		}
 		say("follows", f.InAll(f.PullOut), picture.Strong)
 		if s.Stage.Name == "current" {

@@ -7,6 +7,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/rotor"
+	"coilwalk/view/report"
 )
 
 // slowed is whether a row that is energised by hand is played as the rotor really
@@ -79,7 +80,7 @@ func (s *slowed) words() string {
 	case s.fault != "":
 		return words + ": " + s.fault
 	case s.response.RingHz > 0:
-		words += fmt.Sprintf(", rings %.0f Hz", s.response.RingHz)
+		words += fmt.Sprintf(", rings %s Hz", report.Hertz(s.response.RingHz))
 	case s.response.Step != 0:
 		words += ", does not ring"
 	}

@@ -255,6 +255,7 @@ func TestBadInput(t *testing.T) {
 		{"rates --motor hybrid-4 --backlash 3deg", []string{"without a gear train"}},
 		{"rates --supply 12", []string{"12 has no unit"}},
 		{"rates --plot curves.pdf", []string{"none of .csv, .svg and .png"}},
+		{"rates --plot curves", []string{"--plot: the name \"curves\" has no ending; one in .csv, .svg or .png is wanted"}},
 		{"motors", []string{"list, show, check or new"}},
 		{"motors shwo", []string{`"coilwalk motors show"`}},
 		{"motors show", []string{"exactly one motor"}},

@@ -41,6 +41,12 @@ func TestBoundsOfReaders(t *testing.T) {
 		{"mostPin", []string{"write", "micropython", "--pins", ""}, "0,1,2,255", "0,1,2,256", "0 to 255"},
 		{"MaxDivide", []string{"order", "--mode", "micro", "--divide", ""}, "256", "257", "2 to 256"},
 		{"mostSampleRate", []string{"read", "../../testdata/recordings/flap.vcd", "--sample-rate", ""}, "1e12", "1.1e12", "up to 1e12"},
+		{"MostRate", []string{"ramp", "--turn", "90deg", "--no-motor", "--accel", "1e9", "--rate", ""}, "1000000", "1000001", "1.000001e+06 rows/s can not be; at most 1000000"},
+		{"MostAccel", []string{"ramp", "--turn", "90deg", "--no-motor", "--rate", "900", "--accel", ""}, "1e9", "1.01e9", "1.01e+09 rows/s more in each second can not be; at most 1000000000"},
+		{"MostAccel", []string{"ramp", "--turn", "90deg", "--no-motor", "--rate", "900", "--accel", "1500", "--decel", ""}, "1e9", "1e300", "1e+300 rows/s more in each second can not be; at most 1000000000"},
+		{"MostAccel", []string{"write", "c", "--rate", "900", "--accel", ""}, "1e9", "1e300", "1e+300 rows/s more in each second can not be; at most 1000000000"},
+		{"mostSteps", []string{"ramp", "--rpm", "12", "--believes", ""}, "1000000000", "1000000001", "1000000001 steps to a turn can not be; at most 1000000000"},
+		{"mostRPM", []string{"ramp", "--believes", "2048", "--rpm", ""}, "1000000", "1000001", "1000001 turns a minute can not be; at most 1000000"},
 	} {
 		for _, one := range []struct {
 			text   string

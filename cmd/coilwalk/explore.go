@@ -14,6 +14,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"coilwalk/cmd/coilwalk/quits"
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
 	"coilwalk/model/recording"
@@ -226,7 +227,7 @@ func (x *explorer) show(screen tea.Model, in *os.File, out *view.Outlet) (err er
 	out.Free = func() { p.Send(view.Sent{}) }
 	defer out.Settle(settleTime)
 	signal.Notify(signals, endings...)
-	quitsInOrder()
+	quits.InOrder()
 	defer signal.Stop(signals)
 	ended := make(chan syscall.Signal, 1)
 	done := make(chan struct{})

@@ -39,7 +39,9 @@ likeliest two. An empty file asks for the first trial.`,
 			if err != nil {
 				return err
 			}
+			done := p.reckons()
 			judged := wiring.NewSuspects(m).Judge(symptoms)
+			done()
 			if err := p.tell(report.NewFaults(m, symptoms, judged)); err != nil {
 				return err
 			}

@@ -22,6 +22,22 @@ func flagNames(c *cobra.Command) (names []string) {
 	return names
 }
 
+// noneEmpty refuses an option that is given nothing, as by a shell's variable that is
+// not set: it would pass for one that was left out, and what was asked not be done.
+func noneEmpty(c *cobra.Command, _ []string) (err error) {
+	c.Flags().Visit(func(f *pflag.Flag) {
+		if f.Value.Type() != "string" || f.Value.String() != "" || err != nil {
+			return
+		}
+		wanted := "a value"
+		if kind, _ := pflag.UnquoteUsage(f); kind == "file" {
+			wanted = "a name"
+		}
+		err = fmt.Errorf("--%s is given nothing; %s is wanted after it, or leave it out", f.Name, wanted)
+	})
+	return err
+}
+
 // modeFlags are the options that choose a step mode.
 type modeFlags struct {
 	mode           string

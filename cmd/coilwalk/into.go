@@ -13,13 +13,14 @@ func forceFlag(c *cobra.Command, over *bool) {
 	c.Flags().BoolVar(over, "force", false, "replace a file that is there")
 }
 
-// free complains of a file that is there and is not to be replaced: before anything
-// is computed or asked for it.
+// free complains of a file that could not be written, or that is there and is not to
+// be replaced: before anything is computed or asked for it.
 func free(name string, over bool) error {
-	if _, err := os.Lstat(name); err == nil && !over {
+	err := files.CanWrite(name)
+	if _, missing := os.Lstat(name); err == nil && missing == nil && !over {
 		return &files.Complaint{File: name, What: "this file is there already", Right: "choose another name, or give --force to replace it"}
 	}
-	return nil
+	return err
 }
 
 // into writes a file, over one that is there only if that is meant.

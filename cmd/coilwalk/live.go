@@ -297,7 +297,7 @@ func (f *liveFlags) begin() (io.WriteCloser, error) {
 		return nil, &files.Complaint{File: f.record, What: "this file is there already", Right: "choose another name"}
 	}
 	if err != nil {
-		return nil, &files.Complaint{File: f.record, What: "could not be written: " + files.Bare(err).Error()}
+		return nil, files.NotWritten(f.record, err)
 	}
 	return file, nil
 }

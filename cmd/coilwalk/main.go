@@ -6,11 +6,11 @@ import (
 	"io"
 	"os"
 
-	_ "coilwalk/view/appear" // before the terminal library; see there
+	_ "coilwalk/cmd/coilwalk/quits" // from the first moment on
+	_ "coilwalk/view/appear"        // before the terminal library; see there
 )
 
 func main() {
-	quitsQuietly()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

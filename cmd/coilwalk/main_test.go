@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"coilwalk/cmd/coilwalk/quits"
 	"coilwalk/view/settings"
 	"coilwalk/view/tour"
 )
@@ -36,6 +37,7 @@ func TestMain(m *testing.M) {
 	if os.Getenv(faultyCall) != "" {
 		os.Exit(run([]string{"check", "-"}, faulty{}, os.Stdout, os.Stderr))
 	}
+	quits.InOrder() // asked to quit, tests are to tell where they were
 	flag.Parse()
 	// Those that run side by side here wait for a screen or a clock, not for a processor.
 	_ = flag.Set("test.parallel", "5")

@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -129,9 +127,6 @@ the leads and their order.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := free(args[0], over); err != nil {
 				return err
-			}
-			if folder, err := os.Stat(filepath.Dir(args[0])); err != nil || !folder.IsDir() {
-				return &files.Complaint{File: args[0], What: "there is no folder " + filepath.Dir(args[0]), Right: "make it first, or choose another"}
 			}
 			var questions io.Writer = p.out
 			if p.json {

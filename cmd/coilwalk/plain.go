@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"coilwalk/cmd/coilwalk/quits"
 	"coilwalk/model/bench"
 	"coilwalk/model/motor"
 	"coilwalk/view"
@@ -44,7 +45,7 @@ func (x *explorer) again(c *cobra.Command) func(name string) (plain.Sitting, err
 func (x *explorer) speak(m *plain.Mode) (err error) {
 	signals := make(chan os.Signal, 4)
 	signal.Notify(signals, endings...)
-	quitsInOrder()
+	quits.InOrder()
 	defer signal.Stop(signals)
 	ended, done := make(chan struct{}), make(chan struct{})
 	defer close(done)

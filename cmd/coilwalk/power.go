@@ -88,6 +88,7 @@ func (p *program) power(c *cobra.Command, f *powerFlags) (*report.Power, error) 
 	if err != nil {
 		return nil, err
 	}
+	defer p.reckons()()
 	a, err := power.Judge(q)
 	if err != nil {
 		return nil, err

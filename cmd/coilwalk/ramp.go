@@ -149,6 +149,9 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 			return nil, fmt.Errorf("--%s takes a number above 0, not %v", given.name, given.value)
 		}
 	}
+	if err := r.Wish.Bounded(); err != nil {
+		return nil, err
+	}
 	switch {
 	case f.alone && f.accel == 0 && f.start.Base() < f.rate.Base():
 		return nil, errors.New("with --no-motor nobody says how it speeds up: give --accel, as 1500, or a --start as high as --rate")
@@ -170,6 +173,7 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
+	defer p.reckons()()
 	return r.Answer(ctx, way)
 }
 

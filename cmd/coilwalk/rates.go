@@ -124,6 +124,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if f.load.Given() {
 		plant.Load.Torque = f.load.Base()
 	}
+	defer p.reckons()()
 	if estimates, err = f.fit(c, &plant, mode, estimates); err != nil {
 		return nil, err
 	}
@@ -138,6 +139,9 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 		return nil, err
 	}
 	answer := report.NewRates(m, mode, plant, response, found)
+	if f.starts.Given() {
+		answer.Fit(f.starts.Base())
+	}
 	for _, other := range []sequence.Mode{sequence.Full, sequence.Half} {
 		rates := found
 		if other.Name != mode.Name {

@@ -173,6 +173,7 @@ func (f *readFlags) fits(c *cobra.Command, json bool) error {
 func (p *program) hold(ctx context.Context, v *course.Verdict, m *motor.Motor, f *readFlags) (*course.Verdict, error) {
 	machine, err := p.machine(m, &f.machineFlags)
 	if err == nil {
+		defer p.reckons()()
 		return v.Hold(ctx, machine, f.rotor)
 	}
 	if f.rotor || f.given() {

@@ -33,6 +33,7 @@ func (p *program) root() *cobra.Command {
 		SilenceErrors:     true,
 		SilenceUsage:      true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
+		PersistentPreRunE: noneEmpty,
 		RunE:              x.run,
 	}
 	root.SetVersionTemplate("coilwalk {{.Version}}\n")

@@ -15,22 +15,6 @@ import (
 // endings are the signals at which the terminal can still be put back.
 var endings = []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT, syscall.SIGTSTP}
 
-// quits are told while no screen is up: the one that is asked to quit ends with the
-// status of that signal, without the traces that the runtime would print.
-var quits = make(chan os.Signal, 1)
-
-func quitsQuietly() {
-	signal.Notify(quits, syscall.SIGQUIT)
-	go func() {
-		<-quits
-		os.Exit(exitSignal + int(syscall.SIGQUIT))
-	}()
-}
-
-// quitsInOrder leaves that to who listens by itself: a screen, which has to put the
-// terminal back, and the line mode, which may hold a real motor.
-func quitsInOrder() { signal.Stop(quits) }
-
 // suspends says whether a signal asks to be suspended.
 func suspends(s os.Signal) bool { return s == syscall.SIGTSTP }
 

@@ -68,6 +68,18 @@ func TestCommandsQuitQuietly(t *testing.T) {
 	}
 }
 
+// It listens before the libraries get ready, which is most of the time before main.
+func TestQuitsBeforeTheLibraries(t *testing.T) {
+	t.Parallel()
+	c := exec.Command(reckoner, "--version")
+	c.Env = append(os.Environ(), "GODEBUG=inittrace=1")
+	said, err := c.CombinedOutput()
+	ours, libraries := strings.Index(string(said), "init coilwalk/cmd/coilwalk/quits @"), regexp.MustCompile(`init \S+(runewidth|bubbletea|lipgloss|serial|cobra) @`).FindAllStringIndex(string(said), -1)
+	if err != nil || ours < 0 || len(libraries) < 4 || ours > libraries[0][0] {
+		t.Errorf("%v: ours at %d, the libraries at %v:\n%s", err, ours, libraries, said)
+	}
+}
+
 // From the first moment of the program to a moment at which it runs: whenever a
 // signal comes, the terminal is as it was. Before it takes the terminal a signal
 // simply ends it.
@@ -87,7 +99,7 @@ func TestSignalsAtAnyMoment(t *testing.T) {
 		case 128 + int(s):
 			inTime++
 		case -int(s):
-		case 2: // the runtime's own end at SIGQUIT, before the program has begun to listen
+		case 2: // the runtime's own end at SIGQUIT, in the first milliseconds, before anything of ours
 			if s != syscall.SIGQUIT {
 				t.Errorf("%v after %d ms: status 2", s, 6*k)
 			}

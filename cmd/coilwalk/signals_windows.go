@@ -12,10 +12,6 @@ import (
 // endings are the signals after which the terminal can still be put back.
 var endings = []os.Signal{os.Interrupt, syscall.SIGTERM}
 
-// quitsQuietly and quitsInOrder are about a signal that is not there.
-func quitsQuietly() {}
-func quitsInOrder() {}
-
 // suspends says whether a signal asks to be suspended: none does here.
 func suspends(os.Signal) bool { return false }
 

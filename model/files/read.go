@@ -104,7 +104,7 @@ func Bare(err error) error {
 // for what has none, as a pipe.
 func Open(name string) (f *os.File, size int64, err error) {
 	if name == "" {
-		return nil, 0, &Complaint{What: "the name of the file is empty"}
+		return nil, 0, noName()
 	}
 	info, err := os.Stat(name)
 	if err != nil {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io/fs"
 	"os"
-	"path/filepath"
 )
 
 // Write puts text into a file whole or not at all: it is written beside its
@@ -16,6 +15,9 @@ func Write(name string, text []byte) error { return write(name, text, os.Rename)
 // meanwhile stays: it is a complaint, not a loss.
 func WriteNew(name string, text []byte) error {
 	if _, err := os.Lstat(name); err == nil {
+		if _, _, odd := spot(name); odd != nil {
+			return odd
+		}
 		return there(name)
 	}
 	err := write(name, text, linkNew)
@@ -47,27 +49,20 @@ func linkNew(from, to string) error {
 
 // write writes a file beside its place, and then has it put there.
 func write(name string, text []byte, put func(from, to string) error) (err error) {
-	mode := os.FileMode(0o644)
-	place, err := target(name)
+	place, mode, err := spot(name)
 	if err != nil {
-		return notWritten(name, err)
+		return err
 	}
-	if info, statErr := os.Stat(place); statErr == nil {
-		if !info.Mode().IsRegular() {
-			return &Complaint{File: name, What: "this is not a plain file", Right: "it can not be replaced whole; name a file"}
-		}
-		mode = info.Mode().Perm()
-	}
-	f, err := os.CreateTemp(filepath.Dir(place), "."+filepath.Base(place)+".*")
+	f, err := beside(name, place)
 	if err != nil {
-		return notWritten(name, err)
+		return err
 	}
 	defer func() {
 		if err != nil {
 			f.Close()
 			os.Remove(f.Name())
 			if !errors.Is(err, fs.ErrExist) {
-				err = notWritten(name, err)
+				err = NotWritten(name, err)
 			}
 		}
 	}()
@@ -84,32 +79,4 @@ func write(name string, text []byte, put func(from, to string) error) (err error
 		return err
 	}
 	return put(f.Name(), place)
-}
-
-// target gives the file that a link stands for, there or not yet: renaming over
-// the link itself would part it from its file.
-func target(name string) (string, error) {
-	real, err := filepath.EvalSymlinks(name)
-	if err == nil {
-		return real, nil
-	}
-	to, linkErr := os.Readlink(name)
-	if linkErr != nil {
-		return name, nil // no link: a file that is not there yet
-	}
-	if !errors.Is(err, fs.ErrNotExist) {
-		return "", err // links in a ring
-	}
-	folder, err := filepath.EvalSymlinks(filepath.Dir(name))
-	if err != nil {
-		return "", err
-	}
-	if !filepath.IsAbs(to) {
-		to = filepath.Join(folder, to)
-	}
-	return target(to)
-}
-
-func notWritten(name string, err error) error {
-	return &Complaint{File: name, What: "could not be written: " + Bare(err).Error()}
 }

@@ -7,8 +7,6 @@ import (
 	"testing"
 )
 
-const notPlain = ": this is not a plain file; it can not be replaced whole; name a file"
-
 // A rename would put a plain file in the place of a pipe or a device. The ones
 // here lie in a folder of their own: root would really lose /dev/full to a
 // Write that is wrong.
@@ -18,18 +16,20 @@ func TestWriteOverAPipeOrADevice(t *testing.T) {
 	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	names := []string{pipe}
+	names := map[string]string{pipe: "a pipe"}
 	if err := syscall.Mknod(full, syscall.S_IFCHR|0o600, 1<<8|7); err == nil { // as /dev/full is
-		names = append(names, full)
+		names[full] = "a device"
 	} else if os.Getuid() != 0 {
-		names = append(names, "/dev/full") // anyone but root may ask for it: it can not be replaced
+		names["/dev/full"] = "a device" // anyone but root may ask for it: it can not be replaced
 	}
-	for _, name := range names {
+	for name, is := range names {
 		before, err := os.Lstat(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		refused(t, Write(name, []byte("x")), name+notPlain)
+		for _, err := range []error{Write(name, []byte("x")), WriteNew(name, []byte("x")), CanWrite(name)} {
+			refused(t, err, name+": this is "+is+", not a plain file; it can not be replaced whole; name a file")
+		}
 		if after, err := os.Lstat(name); err != nil || !os.SameFile(before, after) || after.Mode() != before.Mode() {
 			t.Errorf("%s was %v and is %v, %v", name, before.Mode(), after.Mode(), err)
 		}

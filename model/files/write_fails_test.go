@@ -9,7 +9,17 @@ import (
 
 func TestWriteIntoAFolderThatVanished(t *testing.T) {
 	t.Chdir(t.TempDir())
-	refused(t, Write("gone/file", []byte("x")), "gone/file: could not be written: no such file or directory")
+	if err := os.Symlink("away/file", "leads-away"); err != nil {
+		t.Fatal(err)
+	}
+	for name, folder := range map[string]string{"gone/file": "gone", "gone/": "gone", "leads-away": "away"} {
+		for _, err := range []error{Write(name, []byte("x")), CanWrite(name)} {
+			refused(t, err, name+": could not be written: there is no folder "+folder+"; make it first, or choose another")
+		}
+	}
+	if err := os.Remove("leads-away"); err != nil {
+		t.Fatal(err)
+	}
 	holds(t, ".")
 	put(t, "plain", "kept", 0o600)
 	refused(t, Write("plain/file", []byte("x")), "plain/file: could not be written: not a directory")
@@ -23,12 +33,13 @@ func TestWriteOverAFolder(t *testing.T) {
 		t.Fatal(err)
 	}
 	put(t, "folder/file", "kept", 0o600)
-	const wrong = ": this is not a plain file; it can not be replaced whole; name a file"
+	const wrong = ": this is a folder, not a plain file; it can not be replaced whole; name a file"
 	for _, name := range []string{"folder", "folder/", "."} {
-		err := Write(name, []byte("x"))
-		var c *Complaint
-		if !errors.As(err, &c) || !strings.HasSuffix(err.Error(), wrong) {
-			t.Errorf("Write(%q): %v", name, err)
+		for _, err := range []error{Write(name, []byte("x")), WriteNew(name, []byte("x")), CanWrite(name)} {
+			var c *Complaint
+			if !errors.As(err, &c) || !strings.HasSuffix(err.Error(), wrong) {
+				t.Errorf("%q: %v", name, err)
+			}
 		}
 	}
 	reads(t, "folder/file", "kept")
@@ -43,15 +54,27 @@ func TestWriteComplainsOfTheNameThatWasGiven(t *testing.T) {
 		t.Fatal(err)
 	}
 	link(t, "folder", "link")
-	refused(t, Write("link", []byte("x")), "link: this is not a plain file; it can not be replaced whole; name a file")
+	refused(t, Write("link", []byte("x")), "link: this is a folder, not a plain file; it can not be replaced whole; name a file")
 }
 
 func TestWriteToNoName(t *testing.T) {
 	t.Chdir(t.TempDir())
-	err := Write("", []byte("x"))
-	var c *Complaint
-	if !errors.As(err, &c) {
-		t.Errorf("got %v, want a complaint", err)
+	for _, err := range []error{Write("", []byte("x")), WriteNew("", []byte("x")), CanWrite("")} {
+		refused(t, err, "the name of the file is empty")
 	}
 	holds(t, ".")
+}
+
+// What may be written is told so, and nothing is left behind by asking.
+func TestCanWrite(t *testing.T) {
+	t.Chdir(t.TempDir())
+	put(t, "kept", "mine", 0o600)
+	for _, name := range []string{"new", "kept", "./new"} {
+		if err := CanWrite(name); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	reads(t, "kept", "mine")
+	holds(t, ".", "kept")
+	refused(t, CanWrite("kept/file"), "kept/file: could not be written: not a directory")
 }

@@ -63,7 +63,11 @@ func Speeding(clockHz, prescale int64, start, top, accel float64) (Pace, error) 
 	if !(way >= 0) || way > 4*mostInterval {
 		return p, fmt.Errorf("to speed up from %g to %g rows a second takes %.0f rows; 0 to %d can be written", start, top, way/2, mostInterval)
 	}
-	plan, err := travel.Wish{Rows: int64(way) + 4, Start: start, Top: top, Accel: accel}.Plan()
+	wish := travel.Wish{Rows: int64(way) + 4, Start: start, Top: top, Accel: accel}
+	if err := wish.Bounded(); err != nil {
+		return p, err
+	}
+	plan, err := wish.Plan()
 	if err != nil {
 		return p, err
 	}

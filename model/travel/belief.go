@@ -30,6 +30,9 @@ func (b Belief) Reckon() (r Real, err error) {
 	if b.StepsPerTurn < 1 || b.RPM < 1 || b.PerMinute < 1 {
 		return r, fmt.Errorf("steps to a turn and turns a minute above zero are wanted")
 	}
+	if err := b.bounded(); err != nil {
+		return r, err
+	}
 	r.Wanted = float64(b.StepsPerTurn) * float64(b.RPM) / 60
 	per := 1.0
 	if b.Twice {

@@ -27,6 +27,8 @@ func CurvesGoTo(name string) error {
 	switch format := strings.ToLower(filepath.Ext(name)); format {
 	case ".csv", ".svg", ".png":
 		return nil
+	case "":
+		return fmt.Errorf("the name %s has no ending; one in .csv, .svg or .png is wanted", files.Quoted(name))
 	default:
 		return fmt.Errorf("%s is none of .csv, .svg and .png", files.Quoted(format))
 	}

@@ -81,7 +81,11 @@ func (m *Mode) newMotor(args []string) {
 		m.say("A name for the new file is wanted, as: newmotor mine.toml.")
 		return
 	}
-	if err := free(args[0]); err != nil {
+	err := free(args[0])
+	if err == nil { // told before the first question
+		err = files.CanWrite(args[0])
+	}
+	if err != nil {
 		m.fail(err)
 		return
 	}

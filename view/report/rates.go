@@ -26,6 +26,7 @@ type Rates struct {
 	Holes     [][2]float64    `json:"holes"`
 	PullOut   float64         `json:"pull_out"`
 	LostAt    [][2]float64    `json:"lost_at"`
+	Fitted    *RatesFitted    `json:"fitted"`
 	For       *RatesFor       `json:"for"`
 	Reversal  *RatesReversal  `json:"reversal"`
 	Compared  []RatesMode     `json:"compared"`
@@ -76,8 +77,9 @@ type RatesEstimate struct {
 
 // NewRates puts what was run into its object.
 func NewRates(m motor.Motor, mode sequence.Mode, p rotor.Plant, response rotor.Response, r rotor.Rates) *Rates {
+	told := starting(r)
 	out := &Rates{Off: switchedOff(rotor.SwitchedOff(p, mode), m.PolePairs), Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
-		StartStop: perSecond(r.StartStop), PullOut: perSecond(r.PullOut), Windows: bands(r.Windows), Holes: bands(r.Holes), LostAt: bands(r.LostAt),
+		StartStop: told.of(r.StartStop), PullOut: perSecond(r.PullOut), Windows: told.bands(r.Windows), Holes: told.bands(r.Holes), LostAt: apart(edges(r.LostAt)...).bands(r.LostAt),
 		Compared: []RatesMode{}, Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
 	out.Response = newResponse(m, response)
 	return out
@@ -103,53 +105,34 @@ func some(v float64) *float64 {
 	return &v
 }
 
-// perSecond rounds a rate to what it was found to.
-func perSecond(v float64) float64 {
-	if v > 100 {
-		return math.Round(v)
-	}
-	return math.Round(v*10) / 10
-}
-
-func bands(all []rotor.Band) [][2]float64 {
-	out := [][2]float64{}
-	for _, b := range all {
-		out = append(out, [2]float64{perSecond(b.From), perSecond(b.To)})
-	}
-	return out
-}
-
 // Judge adds the verdict on a rate.
 func (r *Rates) Judge(rate float64) {
 	v, from := r.rates.For(rate)
 	f := &RatesFor{Rate: rate, Followed: v != rotor.NotFollowed && v != rotor.InHole, Starts: v == rotor.Starts || v == rotor.StartsAbove}
-	name := r.motor.Title
-	starts := "it starts at up to " + rows(r.StartStop)
+	name, asked := r.motor.Title, rowsGiven(rate)
+	starts := "it starts at up to " + rowsTold(r.StartStop)
 	if r.rates.StartStop == 0 {
 		starts = "it does not start at any rate swept from below"
 	}
 	switch v {
 	case rotor.Starts:
-		f.Text = fmt.Sprintf("%s starts and stops at %s", name, rows(rate))
+		f.Text = fmt.Sprintf("%s starts and stops at %s", name, asked)
 	case rotor.StartsAbove:
-		f.Text = fmt.Sprintf("%s starts at %s, but not at some lower rates: any change of load may end that; ramping from %s is safer", name, rows(rate), rows(0.85*r.StartStop))
+		f.Text = fmt.Sprintf("%s starts at %s, but not at some lower rates: any change of load may end that; ramping from %s is safer", name, asked, rows(0.85*r.StartStop))
 	case rotor.NeedsRamp:
 		f.RampFrom = some(from)
-		f.Text = fmt.Sprintf("%s follows %s once it turns, but does not start there: %s, so a start at %s buzzes; ramp from %s", name, rows(rate), starts, rows(rate), rows(from))
+		f.Text = fmt.Sprintf("%s follows %s once it turns, but does not start there: %s, so a start at %s buzzes; ramp from %s", name, asked, starts, asked, rows(from))
 	case rotor.InHole:
 		f.RampFrom = some(from)
-		f.Text = fmt.Sprintf("%s does not start at %s: a resonance lies there; start at %s and go through it quickly, or use finer steps or more friction", name, rows(rate), rows(from))
+		f.Text = fmt.Sprintf("%s does not start at %s: a resonance lies there; start at %s and go through it quickly, or use finer steps or more friction", name, asked, rows(from))
 	default:
-		f.Text = fmt.Sprintf("%s does not follow %s: once it turns it follows up to %s, and %s", name, rows(rate), rows(r.PullOut), starts)
+		follows := "it follows none"
 		if r.PullOut > 0 {
-			f.RampFrom = some(from)
+			f.RampFrom, follows = some(from), "once it turns it follows up to "+rowsTold(r.PullOut)
 		}
+		f.Text = fmt.Sprintf("%s does not follow %s: %s, and %s", name, asked, follows, starts)
 	}
 	r.For = f
-}
-
-func rows(rate float64) string {
-	return fmt.Sprintf("%s rows/s", Angle(perSecond(rate), 1)[:len(Angle(perSecond(rate), 1))-len("°")])
 }
 
 // AddCurve adds the curves over load.
@@ -186,7 +169,15 @@ func (r *Rates) AddEstimates(all []rotor.Estimate, runs []rotor.Sensitive) {
 // Followed says whether the rate that was asked about is followed.
 func (r *Rates) Followed() bool { return r.For == nil || r.For.Followed }
 
-// InAll writes a rate in rows with full steps and turns beside it.
+// upTo says at which rates a motor starts.
+func upTo(rate float64) string {
+	if rate == 0 {
+		return "none"
+	}
+	return "up to " + rows(rate)
+}
+
+// InAll writes a rate, as it is told, in rows with full steps and turns beside it.
 func (r *Rates) InAll(rate float64) string {
 	if rate == 0 {
 		return "none"
@@ -194,7 +185,11 @@ func (r *Rates) InAll(rate float64) string {
 	full := rate / float64(r.mode.PerStep)
 	ratio, _ := r.motor.Train.Ratio().Float64()
 	rpm := full / float64(4*r.motor.PolePairs) / ratio * 60
-	return fmt.Sprintf("%s (%s full steps/s, %s rpm at the shaft)", rows(rate), Fixed(full, 0), Fixed(rpm, 1))
+	turns := Fixed(rpm, 1)
+	if rpm < 1 {
+		turns = Told(perSecond(rpm))
+	}
+	return fmt.Sprintf("%s (%s full steps/s, %s rpm at the shaft)", rowsTold(rate), Told(perSecond(full)), turns)
 }
 
 // words says how the rotor takes a row.
@@ -204,7 +199,7 @@ func (a RatesResponse) words() string {
 	}
 	words := []string{fmt.Sprintf("%s of the rotor, overshoots by %s %%", Angle(a.StepDeg, 3), Fixed(100*a.Overshoot, 0))}
 	if a.RingHz != nil {
-		words = append(words, fmt.Sprintf("rings at %s Hz", Angle(*a.RingHz, 1)[:len(Angle(*a.RingHz, 1))-len("°")]))
+		words = append(words, fmt.Sprintf("rings at %s Hz", Told(*a.RingHz)))
 	}
 	if a.SettlingS != nil {
 		words = append(words, "settles in "+quantity.Seconds(*a.SettlingS).Rounded(3))
@@ -227,20 +222,23 @@ func (r *Rates) Text() string {
 	line("coils off", "%s", offWords(r.Off))
 	line("start–stop rate", "%s", r.InAll(r.StartStop))
 	for i, h := range r.Holes {
-		line("", "not from %s to %s, then again up to %s", Fixed(h[0], 0), rows(h[1]), rows(r.Windows[i][1]))
+		line("", "not from %s to %s, then again up to %s", Told(h[0]), rowsTold(h[1]), rowsTold(r.Windows[i][1]))
 	}
 	line("pull-out rate", "%s", r.InAll(r.PullOut))
 	if r.Stage == "current" {
 		line("", "a current source has no limit of its own; a real driver falls far below: name your --stage and --supply")
 	}
 	for _, l := range r.LostAt {
-		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Fixed(l[0], 0), rows(l[1]))
+		line("", "a motor brought up slowly falls out of step between %s and %s: a resonance", Told(l[0]), rowsTold(l[1]))
 	}
 	if len(r.Compared) > 0 {
 		line("compared", "in full steps a second:")
 		for _, m := range r.Compared {
 			line("", "%s %s", modeTitle(m.Mode), m.Words())
 		}
+	}
+	if r.Fitted != nil && r.Fitted.Text != "" {
+		fmt.Fprintf(&b, "%s.\n", Sentence(r.Fitted.Text))
 	}
 	if r.For != nil {
 		fmt.Fprintf(&b, "%s.\n", Sentence(r.For.Text))
@@ -251,7 +249,7 @@ func (r *Rates) Text() string {
 	if len(r.Curve) > 0 {
 		b.WriteString("  load at the shaft   starts at   pulls out at\n")
 		for _, p := range r.Curve {
-			fmt.Fprintf(&b, "  %-19s %-11s %s\n", quantity.NewtonMetres(p.Load).Rounded(3), Fixed(p.StartStop, 0), Fixed(p.PullOut, 0))
+			fmt.Fprintf(&b, "  %-19s %-11s %s\n", quantity.NewtonMetres(p.Load).Rounded(3), Told(p.StartStop), Told(p.PullOut))
 		}
 	}
 	if len(r.Estimates) > 0 {
@@ -259,7 +257,7 @@ func (r *Rates) Text() string {
 		for _, e := range r.Estimates {
 			fmt.Fprintf(&b, "  %-16s %s; %s\n", strings.ReplaceAll(e.Figure, "_", " "), e.shown, e.Why)
 			if len(e.Starts) == 2 {
-				fmt.Fprintf(&b, "  %-16s with half of it it starts at up to %s, with twice at %s\n", "", rows(e.Starts[0]), rows(e.Starts[1]))
+				fmt.Fprintf(&b, "  %-16s with half of it it starts at %s, with twice at %s\n", "", upTo(e.Starts[0]), strings.TrimPrefix(upTo(e.Starts[1]), "up to "))
 			}
 		}
 		b.WriteString("What rests on estimates is a caution, not a promise: try it at the bench.\n")

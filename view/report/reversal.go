@@ -29,11 +29,11 @@ func (r *Rates) AddReversal(v rotor.Reversal, known bool) {
 		out.Stands = &stands
 	}
 	if v.Before {
-		out.Text = fmt.Sprintf("it does not start at %s, so it can not be turned round there", rows(v.Rate))
+		out.Text = fmt.Sprintf("it does not start at %s, so it can not be turned round there", rowsGiven(v.Rate))
 		r.Reversal = out
 		return
 	}
-	out.Text = fmt.Sprintf("turned round at once at %s ", rows(v.Rate))
+	out.Text = fmt.Sprintf("turned round at once at %s ", rowsGiven(v.Rate))
 	switch {
 	case v.Stands == 0:
 		out.Text += "the shaft does not go back"

@@ -60,6 +60,9 @@ func (r *Ramp) Plan() (way sequence.Direction, err error) {
 	case r.Alone && w.Accel == 0 && w.Start < w.Top:
 		return way, errors.New("stage: without a motor nobody says how it speeds up; give accel, or a start as high as the rate")
 	}
+	if err := w.Bounded(); err != nil {
+		return way, err
+	}
 	if err := r.Timer.Check(); err != nil || r.Alone {
 		return way, err
 	}
@@ -133,8 +136,8 @@ func (r *Ramp) setAccel(text string) error {
 	}
 	for k, word := range words {
 		v, err := strconv.ParseFloat(word, 64)
-		if err != nil || !(v > 0 && v < 1e12) {
-			return fmt.Errorf("%s is no acceleration; rows/s more in each second are wanted, above 0, as 1500", files.Quoted(word))
+		if err != nil || !(v > 0 && v <= travel.MostAccel) {
+			return fmt.Errorf("%s is no acceleration; rows/s more in each second are wanted, above 0 and up to %d, as 1500", files.Quoted(word), travel.MostAccel)
 		}
 		*into[k] = v
 	}
