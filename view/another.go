@@ -3,6 +3,7 @@ package view
 import (
 	"coilwalk/model/bench"
 	"coilwalk/model/motor"
+	"coilwalk/view/sheet"
 )
 
 // keepsMotor says what is open that was read for the motor on the bench, so that it
@@ -36,7 +37,7 @@ func (e *Explorer) putOn(m motor.Motor) {
 		p.job.dropped.Store(true)
 	}
 	leads := screenOf[*leadsScreen](e)
-	e.screens = standing(m)
+	e.screens, e.driven = standing(m), sheet.Shared{}
 	e.at = e.screenAt(way(leads))
 	e.screens[e.at] = leads
 	e.places, e.hinted, e.generally = nil, nil, nil

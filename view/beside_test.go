@@ -23,7 +23,7 @@ func TestRatesRunBesideTheScreen(t *testing.T) {
 			t.Errorf("%q is not shown:\n%s", want, v)
 		}
 	}
-	for range 5 {
+	for range 6 {
 		press(e, "down")
 	}
 	press(e, "enter", "1500", "enter")

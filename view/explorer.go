@@ -16,6 +16,7 @@ import (
 	"coilwalk/view/opened"
 	"coilwalk/view/picture"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
 // screen is one side from which the bench is shown.
@@ -49,7 +50,8 @@ type Explorer struct {
 	page     *wordPage // a word that is explained; nil for none
 	ask      *prompt
 	notice   notice
-	details  []string // of the motor, for the head
+	driven   sheet.Shared // by what the motor is: once for Rates and Power
+	details  []string     // of the motor, for the head
 
 	pending   []tea.Cmd // to be run beside the screen
 	leaving   bool      // a key that leaves was pressed

@@ -1,8 +1,14 @@
 package view
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilwalk/model/power"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
+	"coilwalk/view/report"
 	"coilwalk/view/sheet"
 )
 
@@ -60,6 +66,69 @@ func (f *form[S]) unset(name, words string) {
 func (f *form[S]) fieldSet(name string) bool {
 	at := sheet.At(f.fields, name)
 	return at >= 0 && f.fields[at].Text != ""
+}
+
+// drivenElsewhere takes what stands in the lines that screens have in common, and
+// says whether that was changed on another.
+func (f *form[S]) drivenElsewhere(e *Explorer) bool {
+	var mine sheet.Shared
+	sheet.Keep(&mine, f.fields)
+	sheet.Into(&e.driven, f.fields)
+	return mine != e.driven
+}
+
+// turns are the keys that go through the words that a line can hold.
+func (f *form[S]) turns(words func(e *Explorer, line string) []string) []deed {
+	turn := func(by int) func(e *Explorer) {
+		return func(e *Explorer) { f.turn(e, words(e, f.fields[f.at].Name), by) }
+	}
+	const says = "go through the words that the line can hold"
+	return []deed{{"back", "left h", "change", says, turn(-1)}, {"next", "right l", "change", says, turn(1)}}
+}
+
+// turn goes to the next word that the chosen line can hold, or the one before. One
+// that does not fit the other lines is passed by, and told.
+func (f *form[S]) turn(e *Explorer, words []string, by int) {
+	if words == nil {
+		e.notice = advice("{lines.edit}, and type it")
+		return
+	}
+	e.notice = notice{}
+	n := len(words)
+	at := slices.Index(words, f.fields[f.at].Text)
+	if at < 0 && by < 0 { // it holds none of them: the first is next either way
+		at = 1
+	}
+	for range n {
+		at = (at + by + n) % n
+		err := f.use(e, words[at])
+		if err == nil {
+			return
+		}
+		e.notice = alarm(err.Error())
+	}
+}
+
+// drawFed says below the lines of a screen how the motor is driven and why, and what
+// the other screen takes: short in one line, at length in two.
+func drawFed(g *picture.Grid, y, lines int, words, other string, d power.Driven) {
+	if words == "" && d.Fed == power.AsNamed {
+		words = "Stage, supply and connection set here count on " + other + " too; Walk runs as usual."
+	}
+	all := []string{words}
+	if lines > 1 || g.W >= 160 {
+		all = append(all, report.Apart(d))
+	}
+	if d.Turned {
+		all = slices.Insert(all, 0, fmt.Sprintf("Taken as %s: the stage wants it. Walk stays %s.", d.Connection.Name, d.Motor.Drive))
+	}
+	fits := func() []string { return wrap(strings.TrimSpace(strings.Join(all, " ")), g.W-2) }
+	for len(all) > 1 && len(fits()) > lines { // whole sentences only
+		all = all[:len(all)-1]
+	}
+	for k, line := range fits() {
+		g.WriteWithin(1, y+k, g.W-2, line, picture.In(picture.Faint))
+	}
 }
 
 // walked gives the step mode that counts for a sheet until it names another.

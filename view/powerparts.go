@@ -11,21 +11,28 @@ func (p *powerScreen) draw(e *Explorer, g *picture.Grid) {
 	left := min(g.W*2/5, 50)
 	y := p.form.draw(e, g, 2, left)
 	below := max(13, y+1)
+	told := 1
 	if g.H >= 34 && g.W < 160 { // narrow lines take more of them
-		below = 19
+		below, told = 20, 2
 	}
 	words, style := "Supply off before you touch a lead. A motor held at rest gets hot.", picture.In(picture.Faint)
-	p.drawNumbers(g, left+1, 2, g.W-left-2, below-3)
+	p.drawNumbers(g, left+1, 2, g.W-left-2, below-2-told)
+	if p.err == nil && p.answer != nil {
+		drawFed(g, below-told, told, report.PowerFed(p.driven, "Rates"), "Rates", p.driven)
+	}
 	if a := p.answer; a != nil && p.err == nil && len(a.Modes) > 0 {
+		care := report.CautionsBeside(a)
+		if len([]rune(care[0])) <= g.W-2 {
+			words, care = care[0], care[1:]
+		}
 		h := g.H - 2 - below
 		if g.H >= 44 { // room for the other supplies, the modes and the cautions
-			p.drawMore(g, 1, g.H-3-h/2, g.W-2, h/2+1)
+			p.drawMore(g, care, 1, g.H-3-h/2, g.W-2, h/2+1)
 			h -= h/2 + 2
 		}
 		half := (g.W - 3) / 2
 		p.drawShares(a, g, 1, below, half, h)
 		p.drawWarm(a, g, 2+half, below, g.W-3-half, h)
-		words = report.PowerCautions(a)[0]
 	}
 	if e.notice.words != "" {
 		words, style = e.said(), picture.Loud(e.notice.ink)
@@ -164,7 +171,7 @@ func (p *powerScreen) drawWarm(a *power.Answer, g *picture.Grid, x, y, w, h int)
 }
 
 // drawMore lists the modes, the other supplies and connections, and the cautions.
-func (p *powerScreen) drawMore(g *picture.Grid, x, y, w, h int) {
+func (p *powerScreen) drawMore(g *picture.Grid, care []string, x, y, w, h int) {
 	half := (w - 1) / 2
 	list := facts{g, x, y, y + h, half, 9}
 	if p.others == nil {
@@ -187,7 +194,7 @@ func (p *powerScreen) drawMore(g *picture.Grid, x, y, w, h int) {
 			right.say(c.Verdict, c.Line(), picture.Text)
 		}
 	}
-	for k, words := range append(report.PowerCautions(p.answer), p.others.Notes...) {
+	for k, words := range append(care, p.others.Notes...) {
 		name := ""
 		if k == 0 {
 			name = "care"

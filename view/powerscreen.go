@@ -21,7 +21,8 @@ type powerScreen struct {
 	answer *power.Answer
 	others *report.Power // with cures, supplies and connections; nil until they are there
 	job    *powerJob
-	walked string // the step mode that was walked then
+	driven power.Driven // the same motor as Rates runs it
+	walked string       // the step mode that was walked then
 
 	shares picture.Shares
 	plot   picture.Plot
@@ -47,7 +48,11 @@ func newPowerScreen(m motor.Motor) *powerScreen {
 
 func (p *powerScreen) name() string { return "Power" }
 
-func (p *powerScreen) places() []*place { return []*place{p.form.place()} }
+func (p *powerScreen) places() []*place {
+	own := newPlace("power", "on Power", p.turns(func(e *Explorer, line string) []string { return sheet.DrivingWords(e.bench.Motor(), line) })...)
+	own.With = []string{"lines"}
+	return []*place{own, p.form.place()}
+}
 
 // busy says whether something is worked out beside the screen.
 func (p *powerScreen) busy() bool { return p.job != nil }
@@ -56,12 +61,14 @@ func (p *powerScreen) busy() bool { return p.job != nil }
 func (p *powerScreen) enter(e *Explorer) {
 	m := e.bench.Motor()
 	same := p.walked == e.walked().Title || p.fieldSet("step mode")
+	same = !p.drivenElsewhere(e) && same
 	if p.answer != nil && same && m.Train.String() == p.sheet.Motor.Train.String() && e.bench.Read().Drive == p.sheet.Motor.Drive {
 		return
 	}
 	p.walked = e.walked().Title
+	p.answer = nil // what was set elsewhere stands, even where it does not fit these lines
 	if err := p.follow(e); err != nil {
-		e.notice = alarm(err.Error())
+		p.err = err
 	}
 }
 
@@ -80,6 +87,10 @@ func (p *powerScreen) follow(e *Explorer) error {
 	}
 	q, err := next.Question()
 	var answer *power.Answer
+	var driven power.Driven
+	if err == nil {
+		driven, err = next.Drives()
+	}
 	if err == nil {
 		answer, err = power.Sketch(q)
 	}
@@ -89,11 +100,12 @@ func (p *powerScreen) follow(e *Explorer) error {
 	if p.job != nil {
 		p.job.dropped.Store(true)
 	}
-	p.sheet, p.answer, p.err, p.others, p.job = next, answer, err, nil, nil
+	p.sheet, p.answer, p.driven, p.err, p.others, p.job = next, answer, driven, err, nil, nil
+	sheet.Keep(&e.driven, p.fields)
 	if err != nil {
 		return nil
 	}
-	p.unset("stage", answer.Stage.Name)
+	p.unset("stage", answer.Stage.Name+", as usual")
 	p.unset("supply", quantity.Volts(answer.Supply.Volts).Rounded(3)+", which suits")
 	p.unset("connected", answer.Connection.Name)
 	p.unset("set to", "not by this stage")

@@ -13,11 +13,14 @@ import (
 func (r *ratesScreen) draw(e *Explorer, g *picture.Grid) {
 	left := min(g.W*2/5, 50)
 	y := r.form.draw(e, g, 2, left)
-	below := max(11, y+2)
+	below, told := max(12, y+3), 1
 	if g.H >= 34 {
-		below = 15
+		below, told = 17, 2
 	}
-	r.drawNumbers(g, left+1, 2, g.W-left-2, below-3)
+	r.drawNumbers(g, left+1, 2, g.W-left-2, below-3-told)
+	if r.err == nil && r.begun {
+		drawFed(g, below-1-told, told, report.RatesFed(r.sheet.Driven, "Power"), "Power", r.sheet.Driven)
+	}
 	h := g.H - 2 - below
 	if r.err == nil && r.begun {
 		r.drawBusy(g, 1, below-1, left-2)
@@ -68,7 +71,7 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		}
 		say("verdict", f.For.Text, ink)
 	}
-	say("driven", fmt.Sprintf("%s, %s", s.Stage.Title, quantity.Volts(s.Plant.Supply).Rounded(3)), picture.Text)
+	say("driven", report.DrivenBy(s.Driven, s.Plant.Supply), picture.Text)
 	words := fmt.Sprintf("overshoots %s %%", report.Fixed(100*a.Overshoot, 0))
 	if a.RingHz > 0 {
 		words += fmt.Sprintf(", rings at %s Hz", report.Hertz(a.RingHz))
@@ -86,7 +89,7 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 			say("", fmt.Sprintf("not from %s to %s; again to %s", report.Told(hole[0]), report.Told(hole[1]), report.Told(f.Windows[i][1])), picture.Alert)
 		}
 		say("follows", f.InAll(f.PullOut), picture.Strong)
-		if s.Stage.Name == "current" {
+		if s.Driven.Stage.Name == "current" {
 			say("", "a real driver falls far below: set stage and supply", picture.Alert)
 		}
 		if f.Reversal != nil {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"sync/atomic"
 
-	"coilwalk/model/driver"
 	"coilwalk/model/motor"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -84,25 +83,26 @@ func newRatesScreen(m motor.Motor) *ratesScreen {
 func (r *ratesScreen) name() string { return "Rates" }
 
 func (r *ratesScreen) places() []*place {
-	own := newPlace("rates", "on Rates", deed{"cancel", "c", "cancel", "stop the run beside the screen", func(*Explorer) {
+	own := newPlace("rates", "on Rates", append(r.turns(func(e *Explorer, line string) []string { return sheet.DrivingWords(e.bench.Motor(), line) }), deed{"cancel", "c", "cancel", "stop the run beside the screen", func(*Explorer) {
 		if r.job != nil {
 			r.job.dropped.Store(true)
 		}
-	}})
+	}})...)
 	own.With = []string{"lines"}
-	return []*place{r.form.place(), own}
+	return []*place{own, r.form.place()}
 }
 
 // enter runs the motor as it is on the bench now, unless that was done.
 func (r *ratesScreen) enter(e *Explorer) {
 	m := e.bench.Motor()
 	same := r.walked == e.walked().Title || r.fieldSet("step mode")
+	same = !r.drivenElsewhere(e) && same
 	if r.begun && same && m.Train.String() == r.sheet.Motor.Train.String() && e.bench.Read().Drive == r.sheet.Motor.Drive {
 		return
 	}
 	r.begun, r.walked = false, e.walked().Title
-	if err := r.follow(e); err != nil {
-		e.notice = alarm(err.Error())
+	if err := r.follow(e); err != nil { // what was set elsewhere stands
+		r.err = err
 	}
 }
 
@@ -111,11 +111,21 @@ func (r *ratesScreen) follow(e *Explorer) error {
 	m := e.bench.Motor()
 	m.Drive = e.bench.Read().Drive
 	r.unset("step mode", sheet.WalkedHere(e.bench))
-	r.unset("stage", driver.Usual(m.Drive, false).Name)
 	next, err := sheet.Read(r.fields, sheet.Rates{Motor: m, Mode: e.walked()})
+	if err == nil {
+		err = next.Drives()
+	}
 	if err != nil {
 		return err
 	}
+	d := next.Driven
+	r.unset("stage", d.Stage.Name+", as usual")
+	if d.Stage.Instant() {
+		r.unset("stage", d.Stage.Name+", no supply")
+	}
+	r.unset("supply", report.RatedWords(d))
+	r.unset("connected", d.Connection.Name)
+	sheet.Keep(&e.driven, r.fields)
 	only := r.begun && r.err == nil && r.fields[r.at].Name == "rate" // the machine is the same: judge, but do not run anew
 	if only {
 		next.Plant, next.Estimates = r.sheet.Plant, r.sheet.Estimates
@@ -184,6 +194,7 @@ func (msg ratesMsg) arrive(e *Explorer) {
 	s := &r.sheet
 	r.points = msg.points
 	r.found = report.NewRates(s.Motor, s.Mode, s.Plant, r.response, msg.rates)
+	r.found.Drives(s.Driven, "Power")
 	r.found.AddEstimates(s.Estimates, nil)
 	for i, other := range compared {
 		r.found.Compare(other, msg.beside[i])

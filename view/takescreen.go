@@ -3,7 +3,6 @@ package view
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"coilwalk/model/handoff"
@@ -37,35 +36,15 @@ func (t *takeScreen) name() string { return "Take Along" }
 func (t *takeScreen) letter() string { return "A" }
 
 func (t *takeScreen) places() []*place {
-	own := newPlace("take-along", "on Take Along",
-		deed{"back", "left h", "change", "go through the words that the line can hold", func(e *Explorer) { t.turn(e, -1) }},
-		deed{"next", "right l", "change", "go through the words that the line can hold", func(e *Explorer) { t.turn(e, 1) }},
+	own := newPlace("take-along", "on Take Along", append(t.turns(func(_ *Explorer, line string) []string { return sheet.TakeWords(line) }),
 		deed{"save", "s", "save", "save the file under a name; one that is there is not replaced", t.askFile},
 		deed{"copy", "c", "copy", "hand the file to the terminal's clipboard; it may refuse that", t.copy},
 		deed{"page-up", "pgup", "", "a screenful back or on in the file", func(*Explorer) { t.preview.page(-1) }},
 		deed{"page-down", "pgdown", "", "a screenful back or on in the file", func(*Explorer) { t.preview.page(1) }},
 		deed{"top", "home", "", "to the ends of the file", func(*Explorer) { t.preview.top = 0 }},
-		deed{"bottom", "end", "", "to the ends of the file", func(*Explorer) { t.preview.bottom() }})
+		deed{"bottom", "end", "", "to the ends of the file", func(*Explorer) { t.preview.bottom() }})...)
 	own.With = []string{"lines"}
 	return []*place{own, t.form.place()}
-}
-
-// turn goes to the next word that the chosen line can hold, or the one before.
-func (t *takeScreen) turn(e *Explorer, by int) {
-	words := sheet.TakeWords(t.fields[t.at].Name)
-	if words == nil {
-		e.notice = advice("{lines.edit}, and type it")
-		return
-	}
-	n := len(words)
-	next := 0
-	if at := slices.Index(words, t.fields[t.at].Text); at >= 0 {
-		next = (at + by + n) % n
-	}
-	e.notice = notice{}
-	if err := t.use(e, words[next]); err != nil {
-		e.notice = alarm(err.Error())
-	}
 }
 
 // enter takes motor, drive, wiring and step mode from the bench as they are now.

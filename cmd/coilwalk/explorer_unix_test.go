@@ -266,7 +266,7 @@ func TestRatesOnTheScreen(t *testing.T) {
 	x.press("R")
 	x.shows("[Rates]", "low-side Darlington array, 12 V", "overshoots")
 	x.shows("starts", "follows", "rpm at the shaft", "━follows")
-	x.press("jjjjj" + enter + "1500" + enter)
+	x.press("jjjjjj" + enter + "1500" + enter)
 	x.shows("verdict", "buzzes; ramp from")
 	x.press("q")
 	if status := x.ends(); status != 0 {

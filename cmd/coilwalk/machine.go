@@ -5,6 +5,7 @@ import (
 
 	"coilwalk/model/driver"
 	"coilwalk/model/motor"
+	"coilwalk/model/power"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 )
@@ -20,26 +21,32 @@ type machineFlags struct {
 // add adds the options; when says when they count, "" for always.
 func (f *machineFlags) add(c *cobra.Command, when string) {
 	c.Flags().StringVar(&f.stage, "stage", "", when+"the driver `stage`: "+driver.Names()+", or a stage file")
-	c.Flags().Var(&f.supply, "supply", when+"the motor supply, as 12V (the rated voltage)")
+	c.Flags().Var(&f.supply, "supply", when+"the motor supply, as 12V (the rated voltage, or what suits a stage that sets its current)")
 	c.Flags().Var(&f.inertia, "inertia", when+"of what hangs on the output shaft, as 5g.cm2")
 }
 
 // given says whether any of them was.
 func (f *machineFlags) given() bool { return f.stage != "" || f.supply.Given() || f.inertia.Given() }
 
-// plant gives the machine of a motor, and what of it had to be estimated.
-func (p *program) plant(m motor.Motor, f *machineFlags) (rotor.Plant, []rotor.Estimate, error) {
-	stage := driver.Usual(m.Drive, f.supply.Given())
+// plant gives the machine of a motor, what of it had to be estimated, and how it is
+// driven.
+func (p *program) plant(m motor.Motor, f *machineFlags) (plant rotor.Plant, estimates []rotor.Estimate, d power.Driven, err error) {
+	var stage driver.Stage
 	if f.stage != "" {
-		var err error
 		if stage, err = driver.Open(f.stage, p.in); err != nil {
-			return rotor.Plant{}, nil, err
+			return plant, nil, d, err
 		}
 	}
-	plant, estimates, err := rotor.PlantOf(m, stage, f.supply)
-	if err != nil {
-		return plant, nil, err
+	var supply driver.Supply
+	if f.supply.Given() {
+		supply = driver.SupplyOf(f.supply)
+	}
+	if d, err = power.Drives(m, stage, supply, ""); err != nil {
+		return plant, nil, d, err
+	}
+	if plant, estimates, err = d.Plant(); err != nil {
+		return plant, nil, d, err
 	}
 	plant.Load.Inertia = f.inertia.Base()
-	return plant, estimates, plant.Check()
+	return plant, estimates, d, plant.Check()
 }

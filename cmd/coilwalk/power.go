@@ -63,7 +63,7 @@ that costs most, or turning with --rate. Ends with status 1 when the verdict is
 	f.mode.add(c, "half")
 	flags := c.Flags()
 	flags.StringVar(&f.stage, "stage", "", "the driver `stage`: "+driver.Names()+", or a stage file")
-	flags.StringVar(&f.supply, "supply", "", "a voltage as 12V, or a `kind`: "+driver.SupplyNames())
+	flags.StringVar(&f.supply, "supply", "", "a voltage as 12V, or a `kind`: "+driver.SupplyNames()+" (what brings the rated current)")
 	flags.StringVar(&f.connection, "connection", "", "how the coils are joined, a `word`: "+files.Either(motor.ConnectionWords))
 	flags.Var(&f.limit, "limit", "what the supply may give, as 2A")
 	flags.Var(&f.source, "source", "resistance of the supply and its leads, as 0.5ohm")
@@ -84,7 +84,7 @@ func (p *program) power(c *cobra.Command, f *powerFlags) (*report.Power, error) 
 	if f.stage == files.Standard && p.motorName == files.Standard {
 		return nil, errors.New("the stage and the motor can not both come from standard input; name a file for one of them")
 	}
-	q, err := p.powerQuestion(c, f)
+	q, driven, err := p.powerQuestion(c, f)
 	if err != nil {
 		return nil, err
 	}
@@ -94,55 +94,58 @@ func (p *program) power(c *cobra.Command, f *powerFlags) (*report.Power, error) 
 		return nil, err
 	}
 	answer := report.NewPower(a)
+	answer.Drives(driven, "rates")
 	answer.Others(power.Cures(a), power.OnEach(q), power.InEach(q))
 	return answer, nil
 }
 
-// powerQuestion puts the options into a question.
-func (p *program) powerQuestion(c *cobra.Command, f *powerFlags) (q power.Question, err error) {
+// powerQuestion puts the options into a question, and says how the motor is driven
+// where it is run in time.
+func (p *program) powerQuestion(c *cobra.Command, f *powerFlags) (q power.Question, d power.Driven, err error) {
 	m, err := p.openMotor()
 	if err != nil {
-		return q, err
+		return q, d, err
 	}
-	stage := driver.Usual(m.Drive, true)
+	var stage driver.Stage
 	if f.stage != "" {
 		if stage, err = driver.Open(f.stage, p.in); err != nil {
-			return q, err
+			return q, d, err
 		}
 	}
 	var supply driver.Supply
 	if c.Flags().Changed("supply") {
 		if supply, err = driver.ParseSupply(f.supply); err != nil {
-			return q, fmt.Errorf("--supply: %w", err)
+			return q, d, fmt.Errorf("--supply: %w", err)
 		}
-	}
-	if f.cooling.Given() {
-		stage.Limits.Thermal = f.cooling.Base()
-	}
-	if q, err = power.Ask(m, stage, supply); err != nil {
-		return q, err
-	}
-	if q.Mode, err = f.mode.chosen(c); err != nil {
-		return q, err
 	}
 	if f.connection != "" {
-		connection, err := power.ConnectionNamed(m, f.connection)
-		if err != nil {
-			return q, fmt.Errorf("--connection: %w", err)
+		if _, err := power.ConnectionNamed(m, f.connection); err != nil {
+			return q, d, fmt.Errorf("--connection: %w", err)
 		}
-		q.Connect(connection)
+	}
+	if d, err = power.Drives(m, stage, supply, f.connection); err != nil {
+		return q, d, err
+	}
+	if q, err = power.Asked(m, stage, supply, f.connection); err != nil {
+		return q, d, err
+	}
+	if f.cooling.Given() {
+		q.Stage.Limits.Thermal = f.cooling.Base()
+	}
+	if q.Mode, err = f.mode.chosen(c); err != nil {
+		return q, d, err
 	}
 	if q.Duty, err = power.ParsePart(f.duty); err != nil {
-		return q, fmt.Errorf("--duty: %w", err)
+		return q, d, fmt.Errorf("--duty: %w", err)
 	}
 	if q.Hold, err = power.ParsePart(f.hold); err != nil {
-		return q, fmt.Errorf("--hold: %w", err)
+		return q, d, fmt.Errorf("--hold: %w", err)
 	}
-	if c.Flags().Changed("hold") && !stage.Regulates() {
-		return q, fmt.Errorf("--hold: a %s does not set its current; a lower supply, or --series, is the way to hold with less", stage.Title)
+	if c.Flags().Changed("hold") && !q.Stage.Regulates() {
+		return q, d, fmt.Errorf("--hold: a %s does not set its current; a lower supply, or --series, is the way to hold with less", q.Stage.Title)
 	}
-	if f.current.Given() && !stage.Regulates() {
-		return q, fmt.Errorf("--current: a %s does not set its current; the supply and the coil do", stage.Title)
+	if f.current.Given() && !q.Stage.Regulates() {
+		return q, d, fmt.Errorf("--current: a %s does not set its current; the supply and the coil do", q.Stage.Title)
 	}
 	q.Rate, q.Series, q.For, q.Logic = f.rate.Base(), f.series.Base(), f.time.Base(), f.logic.Base()
 	for _, given := range []struct {
@@ -161,11 +164,11 @@ func (p *program) powerQuestion(c *cobra.Command, f *powerFlags) (q power.Questi
 		base float64
 	}{{"limit", f.limit.Given(), f.limit.Base()}, {"logic", f.logic.Given(), f.logic.Base()}, {"cooling", f.cooling.Given(), f.cooling.Base()}, {"for", f.time.Given(), f.time.Base()}} {
 		if given.is && !(given.base > 0) {
-			return q, fmt.Errorf("--%s takes what is above 0; leave it out if it is not known", given.name)
+			return q, d, fmt.Errorf("--%s takes what is above 0; leave it out if it is not known", given.name)
 		}
 	}
 	if f.limit.Given() {
 		q.Supply.Promised = 0
 	}
-	return q, nil
+	return q, d, nil
 }

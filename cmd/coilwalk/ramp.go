@@ -167,7 +167,7 @@ func (p *program) ramp(c *cobra.Command, f *rampFlags) (found, error) {
 		return nil, errors.New("--method recurrence: --accel is wanted")
 	}
 	if !f.alone {
-		if r.Plant, r.Estimates, err = p.plant(m, &f.machineFlags); err != nil {
+		if r.Plant, r.Estimates, r.Driven, err = p.plant(m, &f.machineFlags); err != nil {
 			return nil, fmt.Errorf("%w (--no-motor plans without one)", err)
 		}
 	}

@@ -117,7 +117,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	if c.Flags().Changed("for") && !(f.rate.Base() > 0 && f.rate.Base() <= 1e6) {
 		return nil, errors.New("--for takes a rate above 0, in rows a second")
 	}
-	plant, estimates, err := p.plant(m, &f.machineFlags)
+	plant, estimates, driven, err := p.plant(m, &f.machineFlags)
 	if err != nil {
 		return nil, err
 	}
@@ -139,6 +139,7 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 		return nil, err
 	}
 	answer := report.NewRates(m, mode, plant, response, found)
+	answer.Drives(driven, "power")
 	if f.starts.Given() {
 		answer.Fit(f.starts.Base())
 	}

@@ -141,7 +141,10 @@ func (f *readFlags) channelNames() (names []string) {
 // machine puts the motor that was named behind its driver stage, ready to be run
 // along the rows.
 func (p *program) machine(m *motor.Motor, f *machineFlags) (*course.Motor, error) {
-	plant, estimates, err := p.plant(*m, f)
+	plant, estimates, d, err := p.plant(*m, f)
+	if err == nil && d.Turned { // the rows were recorded of the drive that the motor has
+		err = d.Stage.Allows(m.Drive)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -68,7 +68,7 @@ func Judge(q Question) (*Answer, error) {
 		return nil, err
 	}
 	a := &Answer{Question: q, Ohms: c.ohms, Rated: c.rated}
-	if q.Stage.Allows(q.Connection.Drive) != nil || q.Motor.Allows(q.Connection.Drive) != nil && !q.parted() {
+	if what, _ := Misfit(q.Motor, q.Connection, q.Stage); what != "" {
 		a.judge()
 		return a, nil
 	}
@@ -95,12 +95,6 @@ func Judge(q Question) (*Answer, error) {
 func Sketch(q Question) (*Answer, error) {
 	q.slowly = true
 	return Judge(q)
-}
-
-// parted says whether the connection wants the common of a 5-lead motor parted,
-// which its leads do not allow as they are.
-func (q *Question) parted() bool {
-	return q.Motor.Common != "" && q.Connection.Drive == sequence.Bipolar
 }
 
 // warmUp finds the temperatures that belong together: the winding's by its copper

@@ -66,20 +66,3 @@ func InEach(q Question) (all []*Answer) {
 	}
 	return all
 }
-
-// Fits says, where a stage can not drive what the leads offer, in which connections
-// which stages would.
-func (a *Answer) Fits() (stages []string) {
-	for _, s := range driver.Stages {
-		if s.Limits.Output == 0 {
-			continue
-		}
-		for _, d := range a.Motor.Drives() {
-			if s.Allows(d) == nil {
-				stages = append(stages, s.Name)
-				break
-			}
-		}
-	}
-	return stages
-}

@@ -45,15 +45,31 @@ const Suits = "a supply that suits"
 // call for, half step, held at rest for good in a room of 25 °C. The supply may be
 // the zero one.
 func Ask(m motor.Motor, stage driver.Stage, supply driver.Supply) (Question, error) {
-	q := Question{Motor: m, Stage: stage, Supply: supply, Mode: sequence.Half, Duty: 1, Hold: 1, Ambient: 25, Load: m.Figures.Load.Base()}
-	q.Connection = connectionFor(m, m.Drive)
-	if stage.Allows(m.Drive) != nil {
-		for _, d := range m.Drives() {
-			if stage.Allows(d) == nil {
-				q.Connection = connectionFor(m, d)
-			}
+	return AskIn(m, ConnectionOn(m, stage), stage, supply)
+}
+
+// Asked is Ask with the usual stage where the zero one is named, in the connection
+// of a word, "" for the usual one.
+func Asked(m motor.Motor, stage driver.Stage, supply driver.Supply, connection string) (Question, error) {
+	if connection == "" {
+		if stage.Name == "" {
+			stage = driver.Usual(m.Drive, true)
 		}
+		return Ask(m, stage, supply)
 	}
+	c, err := ConnectionNamed(m, connection)
+	if err != nil {
+		return Question{}, err
+	}
+	if stage.Name == "" {
+		stage = driver.Usual(c.Drive, true)
+	}
+	return AskIn(m, c, stage, supply)
+}
+
+// AskIn is Ask of a motor in a connection.
+func AskIn(m motor.Motor, c motor.Connection, stage driver.Stage, supply driver.Supply) (Question, error) {
+	q := Question{Motor: m, Connection: c, Stage: stage, Supply: supply, Mode: sequence.Half, Duty: 1, Hold: 1, Ambient: 25, Load: m.Figures.Load.Base()}
 	coil, err := q.coil()
 	if err != nil {
 		return q, err

@@ -5,7 +5,6 @@ import (
 
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
-	"coilwalk/sequence"
 )
 
 // Balance says who gets how many watts while it is on, once all is warm: what the
@@ -28,19 +27,9 @@ const slowRate = 20
 // plant puts the connected motor into time, at a winding temperature in °C, on a
 // supply of so many volts.
 func (q *Question) plant(c coil, windingC, junctionC, volts, ampere float64) (rotor.Plant, []rotor.Estimate, error) {
-	m := q.Motor
-	m.Drive = q.Connection.Drive
-	p, estimates, err := rotor.PlantOf(m, q.Stage.Around(ampere, junctionC), quantity.Volts(volts))
+	p, estimates, err := plantIn(q.Motor, q.Connection, q.Stage.Around(ampere, junctionC), quantity.Volts(volts))
 	if err != nil {
 		return p, nil, err
-	}
-	if m.Drive == sequence.Bipolar && len(m.Leads()) > 4 { // PlantOf has the halves in series
-		switch share := c.ohms / p.Resistance; {
-		case share < 0.4: // in parallel: half the turns, four times the copper for each
-			p.FluxConstant, p.Inductance = p.FluxConstant/2, p.Inductance/4
-		case share < 0.7: // half a coil
-			p.FluxConstant, p.Inductance = p.FluxConstant/2, p.Inductance/(2*(1+p.Coupling))
-		}
 	}
 	p.Resistance = c.at(windingC) + q.Series
 	p.Current = c.rated

@@ -78,7 +78,7 @@ func (a *Answer) judge() {
 		a.Checks = append(a.Checks, Check{k, v, value, limit})
 	}
 	q, l, d := &a.Question, a.Stage.Limits, &a.Driver
-	if q.Stage.Allows(q.Connection.Drive) != nil || q.Motor.Allows(q.Connection.Drive) != nil && !q.parted() {
+	if what, _ := Misfit(q.Motor, q.Connection, q.Stage); what != "" {
 		add(FitsLeads, Not, 0, 0)
 		a.Verdict = Not
 		return

@@ -32,13 +32,28 @@ func (m *Mode) power(args []string) {
 		return
 	}
 	if len(args) > 0 { // a line was changed: some fifty lines after each would be too many
+		if words := drivenWords(s); words != "" {
+			m.say("%s", words)
+		}
 		m.say("%s", report.PowerVerdict(a))
 		m.say("Say power for all that stands behind it, and for cures.")
 		return
 	}
 	answer := report.NewPower(a)
+	if d, err := s.Drives(); err == nil {
+		answer.Drives(d, "rates")
+	}
 	answer.Others(power.Cures(a), power.OnEach(q), power.InEach(q))
 	m.leading(answer.Text(), thoughts(report.PowerVerdict(a))[0])
+}
+
+// drivenWords says which other connection a stage took, if it did.
+func drivenWords(s sheet.Power) string {
+	d, err := s.Drives()
+	if words := report.OtherDrive(d); err == nil && words != "" {
+		return "Connected as " + words + "."
+	}
+	return ""
 }
 
 func (m *Mode) powerSheet() (sheet.Power, error) {
@@ -48,10 +63,14 @@ func (m *Mode) powerSheet() (sheet.Power, error) {
 // powered edits the lines of power; true where it is to be answered.
 func (m *Mode) powered(args []string) bool {
 	lines := m.sheets.power
+	sheet.Into(&m.sheets.shared, lines)
 	use := func() error {
 		s, err := m.powerSheet()
 		if err == nil {
 			_, err = s.Question()
+		}
+		if err == nil {
+			sheet.Keep(&m.sheets.shared, lines)
 		}
 		return err
 	}

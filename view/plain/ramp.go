@@ -12,7 +12,7 @@ import (
 // ramp plans a move with acceleration.
 func (m *Mode) ramp(args []string) {
 	read := func() (sheet.Ramp, error) {
-		return sheet.Read(m.sheets.ramp, sheet.NewRamp(m.driven(), sheet.Walked(m.Bench)))
+		return sheet.Read(m.sheets.ramp, sheet.NewRamp(m.driven(), sheet.Walked(m.Bench), m.sheets.shared))
 	}
 	use := func() error { _, err := read(); return err }
 	if !edit(m, "ramp", m.sheets.ramp, args, use) {

@@ -14,7 +14,17 @@ func (m *Mode) ratesSheet() (sheet.Rates, error) {
 
 // rates runs the motor in time.
 func (m *Mode) rates(args []string) {
-	use := func() error { _, err := m.ratesSheet(); return err }
+	sheet.Into(&m.sheets.shared, m.sheets.rates)
+	use := func() error {
+		s, err := m.ratesSheet()
+		if err == nil {
+			err = s.Drives()
+		}
+		if err == nil {
+			sheet.Keep(&m.sheets.shared, m.sheets.rates)
+		}
+		return err
+	}
 	if !edit(m, "rates", m.sheets.rates, args, use) {
 		return
 	}
@@ -50,6 +60,7 @@ func (m *Mode) followed() (*report.Rates, sheet.Rates, error) {
 		return nil, s, err
 	}
 	answer := report.NewRates(s.Motor, s.Mode, s.Plant, response, found)
+	answer.Drives(s.Driven, "power")
 	answer.AddEstimates(s.Estimates, nil)
 	for _, other := range []sequence.Mode{sequence.Full, sequence.Half} {
 		rates := found
@@ -73,6 +84,7 @@ const curveLoads = 12
 
 // curve says both rates over the load.
 func (m *Mode) curve([]string) {
+	sheet.Into(&m.sheets.shared, m.sheets.rates)
 	s, err := m.ratesSheet()
 	if err == nil {
 		err = s.Machine()

@@ -7,7 +7,6 @@ import (
 
 	"coilwalk/model/power"
 	"coilwalk/model/quantity"
-	"coilwalk/sequence"
 )
 
 func amperes(v float64) string { return quantity.Amperes(v).Rounded(3) }
@@ -100,15 +99,8 @@ const coldestSink = 4
 
 // misfit says why a stage can not drive what the leads of a motor offer.
 func misfit(a *power.Answer) string {
-	sink := a.Stage.Allows(sequence.Unipolar) == nil
-	leads := len(a.Motor.Leads())
-	switch {
-	case leads == 4 && sink:
-		return "a stage that only sinks can not drive 4 leads: nothing would bring the current in, and it can not turn the current round; a bridge for each coil is wanted"
-	case leads == 5 && !sink:
-		return "a bridge can not drive 5 leads as they are: the common joins both phases, and the bridges would drive into each other; a stage that sinks is wanted, with the common at the supply"
-	}
-	return fmt.Sprintf("%s can not feed a %s drive", article(a.Stage.Title), a.Connection.Drive)
+	what, right := power.Misfit(a.Motor, a.Connection, a.Stage)
+	return what + "; " + right
 }
 
 // CureText says what to do, and what it then comes to.
@@ -219,6 +211,15 @@ func PowerCautions(a *power.Answer) (words []string) {
 		add("Switched off it lets go of the load.")
 	}
 	return append(words, "A supply that hangs on mains stays closed: mains is for licensed people and your local codes.")
+}
+
+// CautionsBeside are the cautions that the verdict has not told already.
+func CautionsBeside(a *power.Answer) []string {
+	words := PowerCautions(a)
+	if a.Verdict == power.Fine && Burns(a) { // PowerDecides
+		return words[1:]
+	}
+	return words
 }
 
 // silent says which line of the stage keeps it silent, and what its inputs ask for.

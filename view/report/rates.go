@@ -14,29 +14,33 @@ import (
 // Rates is the answer of the command "rates": what a motor does in time, and the
 // rates that it follows.
 type Rates struct {
-	Coilwalk  int             `json:"coilwalk"`
-	Motor     string          `json:"motor"`
-	Mode      string          `json:"mode"`
-	Stage     string          `json:"stage"`
-	Supply    float64         `json:"supply_v"`
-	Load      float64         `json:"load_nm"`
-	Response  RatesResponse   `json:"response"`
-	StartStop float64         `json:"start_stop"`
-	Windows   [][2]float64    `json:"windows"`
-	Holes     [][2]float64    `json:"holes"`
-	PullOut   float64         `json:"pull_out"`
-	LostAt    [][2]float64    `json:"lost_at"`
-	Fitted    *RatesFitted    `json:"fitted"`
-	For       *RatesFor       `json:"for"`
-	Reversal  *RatesReversal  `json:"reversal"`
-	Compared  []RatesMode     `json:"compared"`
-	Off       []RatesOff      `json:"off"`
-	Curve     []RatesPoint    `json:"curve"`
-	Estimates []RatesEstimate `json:"estimates"`
-	motor     motor.Motor
-	mode      sequence.Mode
-	stage     string
-	rates     rotor.Rates
+	Coilwalk   int             `json:"coilwalk"`
+	Motor      string          `json:"motor"`
+	Connection string          `json:"connection"`
+	Mode       string          `json:"mode"`
+	Stage      string          `json:"stage"`
+	Supply     float64         `json:"supply_v"`
+	SupplyFrom string          `json:"supply_from"` // rated, suits or named
+	Load       float64         `json:"load_nm"`
+	Response   RatesResponse   `json:"response"`
+	StartStop  float64         `json:"start_stop"`
+	Windows    [][2]float64    `json:"windows"`
+	Holes      [][2]float64    `json:"holes"`
+	PullOut    float64         `json:"pull_out"`
+	LostAt     [][2]float64    `json:"lost_at"`
+	Fitted     *RatesFitted    `json:"fitted"`
+	For        *RatesFor       `json:"for"`
+	Reversal   *RatesReversal  `json:"reversal"`
+	Compared   []RatesMode     `json:"compared"`
+	Off        []RatesOff      `json:"off"`
+	Curve      []RatesPoint    `json:"curve"`
+	Estimates  []RatesEstimate `json:"estimates"`
+	motor      motor.Motor
+	mode       sequence.Mode
+	stage      string
+	rates      rotor.Rates
+	fed        string // why on that supply, and what power takes
+	turned     string // to another drive, for the stage
 }
 
 // RatesResponse is how the rotor takes one row from rest.
@@ -217,6 +221,12 @@ func (r *Rates) Text() string {
 	b.WriteString("\n")
 	line := func(name, format string, values ...any) {
 		fmt.Fprintf(&b, "  %-16s %s\n", name, fmt.Sprintf(format, values...))
+	}
+	if r.turned != "" {
+		line("connected", "%s", r.turned)
+	}
+	if r.fed != "" {
+		line("supply", "%s", r.fed)
 	}
 	line("one row", "%s", r.Response.words())
 	line("coils off", "%s", offWords(r.Off))

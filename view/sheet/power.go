@@ -1,12 +1,9 @@
 package sheet
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
-	"coilwalk/model/driver"
-	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/power"
 	"coilwalk/model/quantity"
@@ -15,18 +12,20 @@ import (
 
 // Power is what is asked of currents and heat.
 type Power struct {
-	Motor      motor.Motor
-	Mode       sequence.Mode
-	Stage      driver.Stage
-	Supply     driver.Supply
-	Limit      quantity.Current
-	Connection string
-	Rate       float64
-	Duty       float64
-	Set        powerSet
-	Ambient    quantity.Temperature
-	Time       quantity.Time
-	Load       quantity.Torque
+	Motor motor.Motor
+	Mode  sequence.Mode
+	Driving
+	Rate    float64
+	Duty    float64
+	Set     powerSet
+	Ambient quantity.Temperature
+	Time    quantity.Time
+	Load    quantity.Torque
+}
+
+// Drives says how the motor is driven where it is run in time.
+func (s *Power) Drives() (power.Driven, error) {
+	return power.Drives(s.Motor, s.Stage, s.Supply, s.Connection)
 }
 
 // powerSet is what a stage that regulates is set to.
@@ -38,9 +37,9 @@ type powerSet struct {
 // PowerLines are the lines of it.
 func PowerLines(m motor.Motor) []Line[Power] {
 	return []Line[Power]{
-		{"stage", driver.Names() + ", or a file:", "", (*Power).setStage},
-		{"supply", "as 12V or 12V 2A, or " + driver.SupplyNames() + ":", "", (*Power).setSupply},
-		{"connected", files.Either(motor.ConnectionWords) + ":", "", (*Power).setConnection},
+		{"stage", asksStage, "", (*Power).setStage},
+		{"supply", asksSupply, "", (*Power).setSupply},
+		{"connected", asksConnected, "", (*Power).setConnection},
 		{"step mode", asksMode, "", (*Power).setMode},
 		{"turning", "at how many rows a second; empty for held at rest:", "", (*Power).setRate},
 		{"on for", "which part of the time, as 30%:", "", (*Power).setDuty},
@@ -58,28 +57,17 @@ func NewPower(m motor.Motor, mode sequence.Mode) Power {
 
 // Question puts a sheet into one.
 func (s *Power) Question() (power.Question, error) {
-	stage := s.Stage
-	if stage.Name == "" {
-		stage = driver.Usual(s.Motor.Drive, true)
-	}
-	q, err := power.Ask(s.Motor, stage, s.Supply)
+	q, err := power.Asked(s.Motor, s.Stage, s.Supply, s.Connection)
 	if err != nil {
 		return q, err
-	}
-	if s.Connection != "" {
-		c, err := power.ConnectionNamed(s.Motor, s.Connection)
-		if err != nil {
-			return q, err
-		}
-		q.Connect(c)
 	}
 	q.Mode, q.Rate, q.Duty, q.Hold, q.For = s.Mode, s.Rate, s.Duty, s.Set.hold, s.Time.Base()
 	if s.Limit.Given() {
 		q.Supply.Limit, q.Supply.Promised = s.Limit.Base(), 0
 	}
 	if s.Set.current.Given() || s.Set.hold != 1 {
-		if !stage.Regulates() {
-			return q, fmt.Errorf("set to: a %s does not set its current", stage.Title)
+		if !q.Stage.Regulates() {
+			return q, fmt.Errorf("set to: the %s does not set its current; empty the line, or take a stage that does", q.Stage.Title)
 		}
 		if s.Set.current.Given() {
 			q.Current = s.Set.current.Base()
@@ -93,32 +81,6 @@ func (s *Power) Question() (power.Question, error) {
 	}
 	return q, q.Check()
 }
-
-func (s *Power) setStage(text string) (err error) {
-	s.Stage = driver.Stage{}
-	if text == "-" {
-		return errors.New("there is no standard input to read here; a name or a file is wanted")
-	}
-	if text != "" {
-		s.Stage, err = driver.Open(text, strings.NewReader(""))
-	}
-	return err
-}
-
-// setSupply reads a supply, and after it what it may give.
-func (s *Power) setSupply(text string) (err error) {
-	s.Supply, s.Limit = driver.Supply{}, quantity.Current{}
-	if text == "" {
-		return nil
-	}
-	if cut := strings.LastIndexAny(text, " ,"); cut > 0 && s.Limit.Set(text[cut+1:]) == nil {
-		text = text[:cut]
-	}
-	s.Supply, err = driver.ParseSupply(text)
-	return err
-}
-
-func (s *Power) setConnection(text string) error { s.Connection = text; return nil }
 
 func (s *Power) setMode(text string) (err error) {
 	if text != "" {

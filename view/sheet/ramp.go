@@ -6,6 +6,7 @@ import (
 	"math/big"
 
 	"coilwalk/model/motor"
+	"coilwalk/model/power"
 	"coilwalk/model/rotor"
 	"coilwalk/model/travel"
 	"coilwalk/sequence"
@@ -27,9 +28,11 @@ type Ramp struct {
 	Alone      bool  // no motor is run through it
 	Plant      rotor.Plant
 	Estimates  []rotor.Estimate
+	Driven     power.Driven
 
-	sent travel.Sent
-	on   Rates // the machine, where it is told by lines
+	sent   travel.Sent
+	on     Rates  // the machine, where it is told by lines
+	driven Shared // by what, where its own lines are empty
 }
 
 // MostListed rows of a move have their intervals listed.
@@ -129,5 +132,8 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 	}
 	answer.Follow(followed, room, r.Mode, found, r.Estimates)
 	answer.Holds(most, mostAccel)
+	if words := report.OtherDrive(r.Driven); words != "" {
+		answer.Notes = append(answer.Notes, "Connected as "+words+".")
+	}
 	return answer, nil
 }

@@ -17,7 +17,7 @@ func TestRampBeyondAnyMotor(t *testing.T) {
 		{"900", "", "1e10", "up to 1000000000"},
 		{"900", "", "1500 1e300", "up to 1000000000"},
 	} {
-		r := NewRamp(m, sequence.Half)
+		r := NewRamp(m, sequence.Half, Shared{})
 		var err error
 		for _, line := range []struct {
 			set  func(*Ramp, string) error

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
@@ -28,16 +29,16 @@ func RampLines(m motor.Motor) []Line[Ramp] {
 		{"clock", "of the timer, and cycles to a tick, as 16MHz 8:", "1MHz 1", (*Ramp).setClock},
 		{"bits", "of the timer's counter, 8, 16 or 32:", "16", (*Ramp).setBits},
 		{"stop", "show the stop that is asked for at this row:", "", (*Ramp).setStop},
-		{"stage", "the driver stage, or none to run no motor through it:", "", (*Ramp).setStage},
-		{"supply", "the motor supply, as 12V; empty for the rated voltage:", "", (*Ramp).setSupply},
+		{"stage", "the driver stage, empty for that of rates and power; or none to run no motor through it:", "", (*Ramp).setStage},
+		{"supply", "the motor supply, as 12V; empty for that of rates and power:", "", (*Ramp).setSupply},
 		{"load", "what pulls back at the output shaft, as 20mN.m:", m.Figures.Load.String(), (*Ramp).setLoad},
 		{"inertia", "of what hangs on the output shaft, as 5g.cm2:", "", (*Ramp).setInertia},
 	}
 }
 
-// NewRamp is a sheet with nothing said yet.
-func NewRamp(m motor.Motor, mode sequence.Mode) Ramp {
-	return Ramp{Motor: m, Mode: mode, on: Rates{Motor: m, Mode: mode}}
+// NewRamp is a sheet with nothing said yet, but for how the motor is driven.
+func NewRamp(m motor.Motor, mode sequence.Mode, driven Shared) Ramp {
+	return Ramp{Motor: m, Mode: mode, driven: driven, on: Rates{Motor: m, Mode: mode, Driving: Driving{Connection: driven[2]}}}
 }
 
 // Plan says whether the sheet can be planned, and runs up the machine for it.
@@ -68,7 +69,7 @@ func (r *Ramp) Plan() (way sequence.Direction, err error) {
 	}
 	r.on.Motor, r.on.Mode = r.Motor, r.Mode
 	err = r.on.Machine()
-	r.Plant, r.Estimates = r.on.Plant, r.on.Estimates
+	r.Plant, r.Estimates, r.Driven = r.on.Plant, r.on.Estimates, r.on.Driven
 	return way, err
 }
 
@@ -189,11 +190,14 @@ func (r *Ramp) setStop(text string) (err error) {
 
 func (r *Ramp) setStage(text string) error {
 	if r.Alone = text == "none"; r.Alone {
-		text = ""
+		return nil
 	}
-	return r.on.setStage(text)
+	return r.on.setStage(cmp.Or(text, r.driven[0]))
 }
 
-func (r *Ramp) setSupply(text string) error  { return r.on.setSupply(text) }
+func (r *Ramp) setSupply(text string) error {
+	return r.on.setSupply(cmp.Or(text, r.driven[1]))
+}
+
 func (r *Ramp) setLoad(text string) error    { return r.on.setLoad(text) }
 func (r *Ramp) setInertia(text string) error { return r.on.setInertia(text) }

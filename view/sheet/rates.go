@@ -5,9 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"coilwalk/model/driver"
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
+	"coilwalk/model/power"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -15,13 +15,13 @@ import (
 
 // Rates is what is asked of the motor in time.
 type Rates struct {
-	Motor     motor.Motor
-	Mode      sequence.Mode
-	Stage     driver.Stage
-	Supply    quantity.Voltage
+	Motor motor.Motor
+	Mode  sequence.Mode
+	Driving
 	Load      quantity.Torque
 	Inertia   quantity.Inertia
 	Rate      float64 // asked about; 0 for none
+	Driven    power.Driven
 	Plant     rotor.Plant
 	Estimates []rotor.Estimate
 }
@@ -29,8 +29,9 @@ type Rates struct {
 // RatesLines are the lines of it.
 func RatesLines(m motor.Motor) []Line[Rates] {
 	return []Line[Rates]{
-		{"stage", driver.Names() + ":", "", (*Rates).setStage},
-		{"supply", "the motor supply, as 12V; empty for the rated voltage:", "", (*Rates).setSupply},
+		{"stage", asksStage, "", (*Rates).setStage},
+		{"supply", asksSupply, "", (*Rates).setSupply},
+		{"connected", asksConnected, "", (*Rates).setConnection},
 		{"step mode", asksMode, "", (*Rates).setMode},
 		{"load", "what pulls back at the output shaft, as 20mN.m:", m.Figures.Load.String(), (*Rates).setLoad},
 		{"inertia", "of what hangs on the output shaft, as 5g.cm2:", "", (*Rates).setInertia},
@@ -38,9 +39,18 @@ func RatesLines(m motor.Motor) []Line[Rates] {
 	}
 }
 
+// Drives settles how the motor is driven.
+func (s *Rates) Drives() (err error) {
+	s.Driven, err = power.Drives(s.Motor, s.Stage, s.Supply, s.Connection)
+	return err
+}
+
 // Machine makes the plant that the sheet describes.
 func (s *Rates) Machine() (err error) {
-	if s.Plant, s.Estimates, err = rotor.PlantOf(s.Motor, s.Stage, s.Supply); err != nil {
+	if err = s.Drives(); err != nil {
+		return err
+	}
+	if s.Plant, s.Estimates, err = s.Driven.Plant(); err != nil {
 		return err
 	}
 	if s.Load.Given() {
@@ -48,27 +58,6 @@ func (s *Rates) Machine() (err error) {
 	}
 	s.Plant.Load.Inertia = s.Inertia.Base()
 	return s.Plant.Check()
-}
-
-func (s *Rates) setStage(text string) (err error) {
-	s.Stage = driver.Stage{}
-	if text != "" {
-		if s.Stage, err = driver.Named(text); err == nil {
-			err = s.Stage.Allows(s.Motor.Drive)
-		}
-	}
-	return err
-}
-
-func (s *Rates) setSupply(text string) (err error) {
-	s.Supply = quantity.Voltage{}
-	if text != "" {
-		err = s.Supply.Set(text)
-	}
-	if s.Stage.Name == "" {
-		s.Stage = driver.Usual(s.Motor.Drive, s.Supply.Given())
-	}
-	return err
 }
 
 func (s *Rates) setMode(text string) (err error) {
