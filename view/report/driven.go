@@ -49,7 +49,7 @@ func RatesFed(d power.Driven, other string) string {
 	if q.Stage.Name != d.Stage.Name {
 		return fmt.Sprintf("No supply named: %s. %s takes %s, %s.", article(d.Stage.Title), Sentence(other), article(q.Stage.Title), volts(q.Supply.Volts))
 	}
-	return fmt.Sprintf("Run on the rated %s. %s takes %s, which bring the rated current.", volts(d.Rated), Sentence(other), volts(q.Supply.Volts))
+	return fmt.Sprintf("Run on the rated %s. %s takes %s, which brings the rated current.", volts(d.Rated), Sentence(other), volts(q.Supply.Volts))
 }
 
 // PowerFed says the same of power, beside rates.
@@ -61,7 +61,7 @@ func PowerFed(d power.Driven, other string) string {
 	if q.Stage.Name != d.Stage.Name {
 		return fmt.Sprintf("No supply named: %s, %s. %s takes %s.", article(q.Stage.Title), volts(q.Supply.Volts), Sentence(other), article(d.Stage.Title))
 	}
-	return fmt.Sprintf("%s bring the rated current. %s runs on the rated %s.", volts(q.Supply.Volts), Sentence(other), volts(d.Rated))
+	return fmt.Sprintf("%s brings the rated current. %s runs on the rated %s.", volts(q.Supply.Volts), Sentence(other), volts(d.Rated))
 }
 
 // alike says that the other takes the same supply and stage, where it does.
@@ -73,7 +73,7 @@ func alike(d power.Driven, other string) (words string, same bool) {
 	case d.Fed == power.AsNamed:
 		return "", true
 	case d.Fed == power.AsSuits:
-		return fmt.Sprintf("No voltage is named: %s suit the stage; %s takes the same.", volts(d.Volts.Base()), other), true
+		return fmt.Sprintf("No voltage is named: %s suits the stage; %s takes the same.", volts(d.Volts.Base()), other), true
 	case q.Stage.Name == d.Stage.Name && (d.Stage.Instant() || math.Abs(q.Supply.Volts-d.Rated) < alikeVolts*d.Rated):
 		return fmt.Sprintf("On the rated %s; %s takes the same.", volts(d.Rated), other), true
 	}
@@ -89,7 +89,7 @@ func Apart(d power.Driven) string {
 	if d.Heat.Stage.Name != d.Stage.Name {
 		return "Without a supply only the motor limits its rates; heat wants a stage that there is. Name stage and supply, and both take them."
 	}
-	return "A motor is run on its label's voltage, of which the stage takes some; heat is judged at its rated current. Name a supply, and both take it."
+	return "So rates come out rather too low, and heat rather too high. Name a supply, and both take it."
 }
 
 // alikeVolts is the part by which two voltages differ that are written alike.
