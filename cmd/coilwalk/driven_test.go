@@ -15,7 +15,7 @@ func TestRatesAndPowerSpeakOfOneDrive(t *testing.T) {
 		same       bool
 		rates      []string
 	}{
-		{"--motor hybrid-6 --stage chopper", "suits", true, []string{"bipolar, halves in series, for the stage can not feed a unipolar drive", "28 V suit the stage; power takes the same"}},
+		{"--motor hybrid-6 --stage chopper", "suits", true, []string{"bipolar, halves in series, for the stage can not feed a unipolar drive", "28 V suits the stage; power takes the same"}},
 		{"--motor hybrid-6 --supply 24V", "named", true, nil},
 		{"--motor hybrid-6", "rated", false, []string{"Run on the rated 12 V. Power takes 13.3 V"}},
 	} {

@@ -23,7 +23,7 @@ func TestRatesAndPowerShareWhatDrives(t *testing.T) {
 		"power chopper 24V\nrates\n":                           {"Connected as bipolar, halves in series, for the stage can not feed a unipolar drive. ", "half step, chopper module, 24 V connected: bipolar, halves in series"},
 		"rates supply 15V\npower\n":                            {"supply of 15 V;"},
 		"rates connected half\npower connected\nlines power\n": {"connected: half. It asks", "supply: nothing"},
-		"power\nrates\n":                                       {"13.3 V bring the rated current. Rates runs on the rated 12 V.", "Run on the rated 12 V. Power takes 13.3 V"},
+		"power\nrates\n":                                       {"13.3 V brings the rated current. Rates runs on the rated 12 V.", "Run on the rated 12 V. Power takes 13.3 V"},
 		"rates stage chopper\nramp rate 300\n":                 {"note: Connected as bipolar, halves in series, for the stage can not feed a unipolar drive."},
 		"rates connected sideways\npower\n":                    {"it can be unipolar, half, series", "unipolar; taps"},
 	} {
