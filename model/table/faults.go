@@ -135,9 +135,9 @@ func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
 	for _, x := range best {
 		under := j
 		under.wiring = v.Taken.Swapped(x.i, x.k)
-		rows, steps := under.mended(x.near)
+		rows, steps, changes := under.mended(x.near)
 		c := v.swap(x.i, x.k, x.near.direction, q)
-		c.Rows = rows
+		c.Rows, c.changes, c.low = rows, changes, j.low
 		c.Text = fmt.Sprintf("%s, and %s; it then turns %s", c.Text, strings.Join(steps, ", "), wayWords[c.Direction])
 		v.Cures = append(v.Cures, c)
 	}

@@ -66,6 +66,9 @@ type Cure struct {
 	Rows      []sequence.Row // the table with its rows put right, as on outputs 1 to 4, its columns as they stand; nil where only columns or leads change
 	Direction sequence.Direction
 	Text      string
+
+	changes []change // that make the rows, for Written
+	low     bool     // a 0 switches an output on
 }
 
 // pairings in the order in which they are reported: as in field order first.
