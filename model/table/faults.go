@@ -154,50 +154,6 @@ func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
 	return true
 }
 
-// stuck is a column that never moves, where all the other columns are right.
-func (v *Verdict) stuck(j judge) bool {
-	for level, kind := range []string{"stuck-low", "stuck-high"} {
-		for _, c := range constant(v.Table, level) {
-			if v.Pins != CoilEnds || len(j.rows) < 3 {
-				continue
-			}
-			for _, m := range sequence.WholeModes() {
-				if d, ok := j.allBut(c, v.Taken, m); ok {
-					never := [2]string{"is never on", "is always on"}[level]
-					v.Mode, v.Direction = m.Name, d
-					v.Faults = append(v.Faults, Fault{Kind: kind, Row: 0, Text: fmt.Sprintf(
-						"%s %s; the other three are a %s order going %s.", v.column(c), never, m.Name, going[d])})
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
-// allBut says whether all columns but c follow a mode, closing on themselves.
-func (j judge) allBut(c int, wiring sequence.Permutation, m sequence.Mode) (sequence.Direction, bool) {
-	o := m.Order()
-	if len(j.rows)%o.Len() != 0 {
-		return sequence.Standing, false
-	}
-	rows, end := j.at(wiring), wiring[c]
-	for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {
-		for start := range o.Len() {
-			all := true
-			for k, r := range rows {
-				want := o.Row(int64(start) + int64(d)*int64(k))
-				r[end], want[end] = 0, 0
-				all = all && r == want
-			}
-			if all {
-				return d, true
-			}
-		}
-	}
-	return sequence.Standing, false
-}
-
 // notePairing says so when another pairing of the columns is nearly right.
 func (v *Verdict) notePairing(j judge, here alignment) {
 	if v.Wiring != nil || v.Pins != CoilEnds {

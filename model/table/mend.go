@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"coilwalk/sequence"
@@ -65,4 +66,22 @@ func (j judge) mended(near alignment) (rows []sequence.Row, steps []string, chan
 		}
 	}
 	return rows, steps, changes
+}
+
+// rowsCure is the cure of making each row what is wanted in its place, without words.
+func rowsCure(j judge, want []sequence.Row, d sequence.Direction) Cure {
+	c := Cure{Order: [4]int{1, 2, 3, 4}, Rows: want, Direction: d, low: j.low}
+	for i, r := range want {
+		if r != j.rows[i] || j.stray(i) != nil {
+			c.changes = append(c.changes, change{"set", i, r, ""})
+		}
+	}
+	return c
+}
+
+// walkedBack is the cure of a table that is to be walked from its other end.
+func walkedBack(j judge, d sequence.Direction) Cure {
+	back := slices.Clone(j.rows)
+	slices.Reverse(back)
+	return rowsCure(j, back, d)
 }

@@ -50,11 +50,21 @@ func TestATableIsWrittenBack(t *testing.T) {
 		{"a.c", "int in1[] = {1,1,0,0,0,0,0,1};\nint in2[] = {0,1,1,1,0,0,0,0};\nint in3[] = {0,0,0,1,1,1,0,0};\nint in4[] = {0,0,0,0,0,1,1,0};",
 			"int in1[] = {1,1,0,0,0,0,0,1};\nint in2[] = {0,1,1,1,0,0,0,0};\nint in3[] = {0,0,0,1,1,1,0,0};\nint in4[] = {0,0,0,0,0,1,1,1};"},
 		{"a.c", "int f[] = {1<<3, 0xC, 1<<2, 6, 1<<1, 3, 16, 9};", "int f[] = {1<<3, 0xC, 1<<2, 6, 1<<1, 3, 1<<0, 9};"},
+		{"a.c", "int f[] = {1100, 0110, 0011, 1001};", "int f[] = {0b1100, 0b0110, 0b0011, 0b1001};"},
+		{"a.txt", "0111\n1011\n1101\n1110", "1000\n0100\n0010\n0001"},
+		{"a.py", "F = [[1, 0], [0, 0], [0, 1], [1, 1]]", "F = [[1, 1], [0, 1], [0, 0], [1, 0]]"},
 		{"a.c", "int f[] = {0x9F, 0xCF, 0x6F, 0x2F};", "int f[] = {0x9F, 0xCF, 0x6F, 0x3F};"},
 	} {
 		q := wired("A+ B+ A- B-")
-		if got, _, ok := mendedLines(t, c.name, c.text, q); !ok || got != c.want {
+		q.Direction = sequence.Forward
+		got, w, ok := mendedLines(t, c.name, c.text, q)
+		if !ok || got != c.want {
 			t.Errorf("%s:\n%s\nis written back (%t) as\n%s\nwanted\n%s", c.name, c.text, ok, got, c.want)
+			continue
+		}
+		all := strings.Split(c.text, "\n")
+		if s := read(t, c.name, strings.Join(slices.Concat(all[:w.From-1], w.Lines, all[w.To:]), "\n")); !Judge(&s.Tables[0], q).Sound {
+			t.Errorf("%s is still not sound with\n%s", c.text, got)
 		}
 	}
 }
