@@ -120,7 +120,7 @@ func TestLiveAsksTheShaftInWords(t *testing.T) {
 	x.armInWords()
 	x.says("perform", "20 rows in this order")
 	time.Sleep(1200 * time.Millisecond)
-	x.says("where", "A test of the shaft holds outputs")
+	x.says("where", "A test of the shaft holds output")
 	x.says("perform", "20 rows the other way")
 	time.Sleep(1200 * time.Millisecond)
 	x.says("answer cw", "noted: run BN WH GN GY cw; perform does the next test")

@@ -44,6 +44,7 @@ type Pairing struct {
 // JudgedRow is a row with the field it sets up.
 type JudgedRow struct {
 	Outputs  string
+	Text     string // as written
 	Line     int
 	FieldDeg float64
 	HasField bool

@@ -189,9 +189,9 @@ func (m *Mode) finding(args []string) {
 		return
 	}
 	f := p.Answer.Faults[at]
-	m.say("%d: %s: %s", at+1, kind(f), f.Text)
+	m.say("%d: %s: %s", at+1, kind(f), p.Answer.Aloud(f.Text))
 	if f.Cure != "" {
-		m.say("Cure: %s", f.Cure)
+		m.say("Cure: %s", p.Answer.Aloud(f.Cure))
 	}
 	if f.Cause != "" {
 		m.say("Usually: %s", f.Cause)
