@@ -10,7 +10,7 @@ import (
 func tableWords() []word {
 	return []word{
 		{"check", "", "say what is right and wrong with the table that was opened, and its rows", (*Mode).check},
-		{"cure", "N", "put a cure in by its number: swap two leads, or put rows right", (*Mode).cure},
+		{"cure", "N", "put a cure of the table or the recording in by its number: swap two leads, or put rows right", (*Mode).cure},
 		{"mended", "N", "say the lines of your file with a cure put in, to be copied, by its number", (*Mode).mended},
 		{"bits", "", "read the numbers of the table from their other end", (*Mode).bits},
 		{"another", "", "go to the next table of the file, and walk that", (*Mode).another},
@@ -33,12 +33,16 @@ func (m *Mode) check([]string) {
 }
 
 func (m *Mode) cure(args []string) {
-	if m.Table == nil {
+	n, _ := strconv.Atoi(firstOf(args))
+	switch {
+	case m.Table == nil && m.place != nil:
+		m.cureRecording(n)
+		return
+	case m.Table == nil:
 		m.say(noTable)
 		return
 	}
 	m.Table.JudgeAgain(m.Bench)
-	n, _ := strconv.Atoi(firstOf(args))
 	c, ok := m.Table.Cure(m.Bench, n)
 	switch cures := len(m.Table.Verdict().Cures); {
 	case !ok && cures == 0:

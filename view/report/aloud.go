@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 
+	"coilwalk/model/course"
 	"coilwalk/model/files"
 	"coilwalk/model/table"
 	"coilwalk/sequence"
@@ -57,16 +58,20 @@ var (
 	bitsOfMissing  = regexp.MustCompile(`\bRow ([01]{4}) is missing`)
 	bitsOfARow     = regexp.MustCompile(`(put in |make row \d+ | is |^)([01]{4})( after| before| where| is wanted| was never|[,;.]|$)`)
 	bitsWanted     = regexp.MustCompile(`(where |; |\. | )([01]{4})( is wanted)`)
+	bitsOfTheRow   = regexp.MustCompile(`(the row |after | into )([01]{4})( that|:|,|$| into)`)
 )
 
 // aloud puts the outputs that are on in the place of rows in bits.
 func aloud(text string, on func(bits string) string) string {
 	text = bitsInBrackets.ReplaceAllStringFunc(text, func(found string) string { return "(" + on(found[1:5]) + ")" })
 	text = bitsOfMissing.ReplaceAllStringFunc(text, func(found string) string { return "A row with " + on(found[4:8]) + " is missing" })
-	for _, place := range []*regexp.Regexp{bitsOfARow, bitsWanted} {
+	for _, place := range []*regexp.Regexp{bitsOfARow, bitsWanted, bitsOfTheRow, bitsOfTheRow} { // one may end where the next begins
 		text = place.ReplaceAllStringFunc(text, func(found string) string {
 			part := place.FindStringSubmatch(found)
 			row := "a row with "
+			if part[1] == "the row " {
+				row = "with "
+			}
 			if part[1] == "" || part[1] == ". " {
 				row = "A row with "
 			}
@@ -76,9 +81,14 @@ func aloud(text string, on func(bits string) string) string {
 	return text
 }
 
-// Aloud says a fault of a recording, its text and cure, by the names of the channels.
+// Aloud says what is told of a recording by the names of the channels that are on.
 func (r Read) Aloud(text string) string {
-	return aloud(text, func(bits string) string { return NamesOn(bits, r.Outputs) })
+	return aloud(text, func(bits string) string {
+		if r.Active == levelWords[course.Low] {
+			bits = strings.NewReplacer("0", "1", "1", "0").Replace(bits)
+		}
+		return NamesOn(bits, r.Outputs)
+	})
 }
 
 // onOf says which columns of a table a row has on: by their names, where the file has
