@@ -53,8 +53,10 @@ func (p *pen) insert(after int, levels []int) bool {
 // close puts in what comes after the last row, and takes rows out.
 func (p *pen) close() {
 	last := len(p.rows) - 1
-	if separator, ok := p.between(last - 1); len(p.ends) > 0 && ok {
-		p.append(separator)
+	if len(p.ends) > 0 {
+		if separator, ok := p.between(last - 1); ok {
+			p.append(separator)
+		}
 	}
 	kept := last
 	for slices.Contains(p.dropped, kept) && kept > 0 {
