@@ -56,9 +56,9 @@ func (msg loadedMsg) arrive(e *Explorer) {
 		return
 	}
 	r.judged(msg.verdict)
-	e.notice = r.notice()
+	r.tell(e, r.notice())
 	if r.load.ended {
-		e.notice = advice("ended: only what was read till then is told")
+		r.tell(e, advice("ended: only what was read till then is told"))
 	}
 	if r.Machine == nil || r.Course.Len() == 0 || r.load.ended {
 		return
@@ -147,7 +147,14 @@ func (msg heldMsg) arrive(e *Explorer) {
 	more := len(msg.verdict.Faults) > len(r.Verdict.Faults)
 	r.judged(msg.verdict)
 	if more {
-		e.notice = r.notice()
+		r.tell(e, r.notice())
+	}
+}
+
+// tell gives a notice where the screen is shown: it speaks of its keys.
+func (r *recordingScreen) tell(e *Explorer, n notice) {
+	if e.screens[e.at] == screen(r) {
+		e.notice = n
 	}
 }
 

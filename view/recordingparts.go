@@ -30,7 +30,7 @@ func (r *recordingScreen) drawMotor(e *Explorer, g *picture.Grid, y int) (x int)
 		return g.W
 	}
 	wide := 2*h + 2*labelWide
-	x = g.W - wide
+	x = g.W - 1 - wide // what stands beside it does not touch the edge
 	coils := r.Coils()
 	d := &r.dial
 	d.Rotors = d.Rotors[:0]
@@ -77,19 +77,7 @@ func (r *recordingScreen) drawFaults(e *Explorer, g *picture.Grid, y, room int) 
 	w := room - 2
 	bottom := g.H - 2
 	if len(r.Answer.Faults) == 0 {
-		for _, line := range wrap(r.Clean(r.called()), w) {
-			g.Write(1, y, line, picture.In(picture.Good))
-			y++
-		}
-		for _, n := range r.Verdict.Notes {
-			for _, line := range wrap(n, w) {
-				if y < bottom {
-					g.Write(1, y, line, picture.In(picture.Faint))
-					y++
-				}
-			}
-		}
-		r.drawList(g, y+1, w, bottom)
+		r.drawList(g, 1+r.drawWords(e, g, y, w, r.clean(w)), w, bottom)
 		return
 	}
 	detail := r.detail(e, w)
@@ -113,16 +101,42 @@ func (r *recordingScreen) drawFaults(e *Explorer, g *picture.Grid, y, room int) 
 		g.WriteWithin(3, y, w-2, fmt.Sprintf("%d more", max(0, more)+r.Verdict.More), picture.In(picture.Faint))
 	}
 	y++
-	for i, line := range detail {
-		if y == bottom-1 && i < len(detail)-1 {
-			line = inked{"… more in a taller window, or by coilwalk read", picture.Faint}
-		}
-		if y < bottom {
-			g.WriteWithin(1, y, w, line.words, picture.In(line.ink))
-			y++
+	r.drawList(g, 1+r.drawWords(e, g, y, w, detail), w, bottom)
+}
+
+// clean says that nothing is wrong, and what was assumed.
+func (r *recordingScreen) clean(w int) (lines []inked) {
+	for _, line := range wrap(r.Clean(r.called()), w) {
+		lines = append(lines, inked{line, picture.Good})
+	}
+	for _, n := range r.Verdict.Notes {
+		for _, line := range wrap(n, w) {
+			lines = append(lines, inked{line, picture.Faint})
 		}
 	}
-	r.drawList(g, y+1, w, bottom)
+	return lines
+}
+
+// drawWords writes lines as far as there is room, and scrolls through those that are too
+// many; it gives the line below them.
+func (r *recordingScreen) drawWords(e *Explorer, g *picture.Grid, y, w int, lines []inked) int {
+	room := g.H - 2 - y
+	if len(lines) <= room || room < 2 {
+		r.down = 0
+	} else {
+		room--
+		r.down = max(0, min(r.down, len(lines)-room))
+		words := fmt.Sprintf("… %d lines more below: {recording.read-on} reads on", len(lines)-room-r.down)
+		if len(lines)-room == r.down {
+			words = fmt.Sprintf("… %d lines more above: {recording.read-back} reads back", r.down)
+		}
+		g.WriteWithin(1, y+room, w, e.keyed(words), picture.In(picture.Faint))
+	}
+	for i := range max(0, min(room, len(lines)-r.down)) {
+		line := lines[r.down+i]
+		g.WriteWithin(1, y+i, w, line.words, picture.In(line.ink))
+	}
+	return y + min(room, len(lines))
 }
 
 // drawList lists the runs where there is room.

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"fmt"
+
 	"coilwalk/view/opened"
 	"coilwalk/view/picture"
 )
@@ -18,6 +20,9 @@ type recordingScreen struct {
 	lanes  picture.Lanes
 	dial   picture.Dial
 	summed string
+
+	down  int  // lines of what is said below that are passed over
+	cured bool // a cure was put in: it is judged with the leads of the bench
 }
 
 func newRecordingScreen(r opened.Recording) *recordingScreen {
@@ -40,11 +45,13 @@ func (r *recordingScreen) places() []*place {
 		deed{"all", "0", "all", "show the whole recording", func(*Explorer) { r.ticks = 0 }},
 		deed{"up", "up k", "choose", "choose a fault of the list, and go to it", func(e *Explorer) { r.choose(e, r.Fault-1) }},
 		deed{"down", "down j", "choose", "choose a fault of the list, and go to it", func(e *Explorer) { r.choose(e, r.Fault+1) }},
+		deed{"read-on", "d", "", "read on in what is said below, or back", func(*Explorer) { r.down += 4 }},
+		deed{"read-back", "u", "", "read on in what is said below, or back", func(*Explorer) { r.down -= 4 }},
 		deed{"go", "g", "go to", "go to a time, as 1.25s, or to a row, as 201", func(e *Explorer) {
 			e.asks("go to a time, as 1.25s, or to a row by its number:", "", r.goTo)
 		}},
-		deed{"next-edge", ".", "", "go to the next edge, glitches too", func(*Explorer) { r.to(r.Row + 1) }},
-		deed{"edge-before", ",", "", "go to the edge before", func(*Explorer) { r.to(r.Row - 1) }},
+		deed{"next-edge", ".", "", "go to the next edge or the one before, glitches too", func(*Explorer) { r.to(r.Row + 1) }},
+		deed{"edge-before", ",", "", "go to the next edge or the one before, glitches too", func(*Explorer) { r.to(r.Row - 1) }},
 		deed{"page-back", "pgup", "", "a screenful back or on", func(*Explorer) { r.to(r.Course.Find(r.tick(r.column() - float64(r.width)))) }},
 		deed{"page-on", "pgdown", "", "a screenful back or on", func(*Explorer) { r.to(r.Course.Find(r.tick(float64(r.width) + r.column()))) }},
 		deed{"first", "home", "", "to the ends of the recording", func(*Explorer) { r.to(0) }},
@@ -53,6 +60,14 @@ func (r *recordingScreen) places() []*place {
 		deed{"mark-a", "a", "mark", "set mark A here", func(*Explorer) { r.MarkA = r.Row }},
 		deed{"mark-b", "b", "", "set mark B here, and the time between is told", func(*Explorer) { r.MarkB = r.Row }})
 	p.drops = func(word string) bool { return word != "end-reading" && (r.Course == nil || r.Course.Len() == 0) }
+	p.Typed, p.typed = "123456789", func(e *Explorer, key string) { r.cure(e, int(key[0]-'0')) }
+	p.first = func() (hints []hint) {
+		for i, s := range r.Cures() {
+			a, b := s.Outputs[0], s.Outputs[1]
+			hints = append(hints, hint{fmt.Sprint(i + 1), fmt.Sprintf("swap %d %d", a, b), fmt.Sprintf("cure: swap the leads on outputs %d and %d, and walk what was recorded", a, b)})
+		}
+		return hints
+	}
 	return []*place{p}
 }
 
@@ -89,7 +104,7 @@ func (r *recordingScreen) choose(e *Explorer, at int) {
 	if !r.Choose(at) {
 		return
 	}
-	e.notice = notice{}
+	e.notice, r.down = notice{}, 0
 	if few := rowsInView * r.typical(); r.ticks == 0 || r.ticks*float64(r.width) > 4*few {
 		r.ticks = few / float64(max(r.width, 1)) // near enough to see the rows
 	}

@@ -86,6 +86,7 @@ func (t *tableScreen) draw(e *Explorer, g *picture.Grid) {
 	if n := len(t.Verdicts); n > 1 {
 		text = fmt.Sprintf("table %d of %d\n", t.At+1, n) + text
 	}
+	text = strings.ReplaceAll(text, "\t", "    ") // of the file's own lines
 	for _, line := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
 		for _, part := range hang(line, g.W-3) {
 			lines, inks = append(lines, part), append(inks, lineInk(line))
@@ -147,7 +148,7 @@ func lineInk(line string) picture.Ink {
 	switch {
 	case strings.HasPrefix(trimmed, "fault:"), strings.Contains(line, "  < "), strings.Contains(line, ": not sound:"):
 		return picture.Alert
-	case strings.HasPrefix(trimmed, "cure "), strings.HasPrefix(trimmed, "so: "), strings.Contains(line, ": sound"):
+	case strings.HasPrefix(trimmed, "cure "), strings.HasPrefix(trimmed, "so: "), strings.HasPrefix(trimmed, "with cure "), strings.Contains(line, ": sound"):
 		return picture.Good
 	case strings.HasPrefix(trimmed, "note:"):
 		return picture.Faint

@@ -100,6 +100,33 @@ func TestTheLineModeIsSayable(t *testing.T) {
 	}
 }
 
+// The lines of a file with a cure put in are said as they stand there, to be copied; a
+// recording is cured by swapping leads, and judged so.
+func TestCuresAreSaid(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "flap.c")
+	if err := os.WriteFile(file, []byte("int flap[] = {\n\t0x8, // up\n\t0xC,\n\t0x4,\n\t0x2,\n\t0x3,\n\t0x1,\n\t0x9\n};\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		args, in string
+		want     []string
+	}{
+		{"--plain " + file, "check\nmended 1\n", []string{"cure 1: put in a row with outputs 2 and 3 on after row 3;", "row 1: output 1 on, written 0x8,",
+			"In place of lines 2 to 8 of the file:\n\t0x8, // up\n\t0xC,\n\t0x4,\n\t0x6,\n\t0x2,"}},
+		{"--plain " + file, "mended 2\n", []string{"The number of a cure that changes rows is wanted"}},
+		{"--plain", "mended 1\n", []string{"No table was opened."}},
+		{"--plain ../../testdata/recordings/flap-faults.vcd --motor vent-flap", "cure 9\ncure 2\ncure 1\n", []string{"1: the leads on outputs 2 and 3\n2: the leads on outputs 1 and 4\n",
+			"Leads on outputs 1 and 4 swapped: the rows recorded now turn counter-clockwise.", "flap-faults.vcd: a fault in half step.", "There is no cure to put in"}},
+	} {
+		r := call(t, c.in, strings.Fields(c.args)...)
+		for _, want := range c.want {
+			if said := strings.Join(strings.Fields(r.out), " "); !strings.Contains(r.out, want) && !strings.Contains(said, want) {
+				t.Errorf("%s: %q: wanted %q in\n%s", c.args, c.in, want, r.out)
+			}
+		}
+	}
+}
+
 // sayable looks for what a voice can not say. A file that is read out stands as it is.
 func sayable(t *testing.T, out string, files bool) {
 	t.Helper()

@@ -313,7 +313,7 @@ func (v *Verdict) againstDirection(q Question) {
 		sum += int64(r.Direction) * r.Rows
 	}
 	if sum*int64(q.Direction) < 0 {
-		v.Faults = append(v.Faults, Fault{Kind: "direction-reversed", At: v.Runs[0].From, raw: v.Runs[0].first, Times: 1, Turns: q.Direction})
+		v.Faults = append(v.Faults, Fault{Kind: "direction-reversed", At: v.Runs[0].From, raw: v.Runs[0].first, Times: 1, Turns: q.Direction, Swaps: v.endSwaps(q)})
 	}
 }
 

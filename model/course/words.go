@@ -28,6 +28,9 @@ func (v *Verdict) words(q Question) {
 		if f.Kind == "outputs-permuted" {
 			f.Cure = v.swapWords(f, q)
 		}
+		if cure := v.tableCure(f); cure != "" {
+			f.Cure = cure
+		}
 	}
 }
 

@@ -15,6 +15,7 @@ type array struct {
 	literals     []literal
 	arrays       []array
 	odd          string // why it can hold no rows, as a clause; "" when it can
+	span                // its brackets, by their bytes
 }
 
 // group is a pair of brackets on its way to an array.
@@ -83,7 +84,7 @@ func (f *finder) push(t token) error {
 		return f.complaint(t.line, t.column, fmt.Sprintf("brackets stand more than %d deep", deepestCode), "is it the right file?")
 	}
 	f.open = append(f.open, &group{
-		array: array{line: t.line, column: t.column, opening: t.kind, begin: f.at},
+		array: array{line: t.line, column: t.column, opening: t.kind, begin: f.at, span: t.span},
 		list:  f.opensList(f.at),
 	})
 	return nil
@@ -112,7 +113,7 @@ func (f *finder) pop(t token) error {
 	}
 	g := f.open[last]
 	f.open = f.open[:last]
-	g.end = f.at
+	g.end, g.to = f.at, t.to
 	return f.resolve(g)
 }
 
@@ -222,10 +223,10 @@ func (f *finder) looseRow(before, a *array) bool {
 	}
 	if len(before.literals) > 0 {
 		inner := *before
-		*before = array{name: inner.name, line: inner.line, column: inner.column, opening: inner.opening, begin: inner.begin, deep: 2, arrays: []array{inner}}
+		*before = array{name: inner.name, line: inner.line, column: inner.column, opening: inner.opening, begin: inner.begin, span: inner.span, deep: 2, arrays: []array{inner}}
 	}
 	before.arrays = append(before.arrays, *a)
-	before.end = a.end
+	before.end, before.to = a.end, a.to
 	return true
 }
 

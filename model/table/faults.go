@@ -135,9 +135,9 @@ func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
 	for _, x := range best {
 		under := j
 		under.wiring = v.Taken.Swapped(x.i, x.k)
-		rows, steps := under.mended(x.near)
+		rows, steps, changes := under.mended(x.near)
 		c := v.swap(x.i, x.k, x.near.direction, q)
-		c.Rows = rows
+		c.Rows, c.changes, c.low = rows, changes, j.low
 		c.Text = fmt.Sprintf("%s, and %s; it then turns %s", c.Text, strings.Join(steps, ", "), wayWords[c.Direction])
 		v.Cures = append(v.Cures, c)
 	}
@@ -152,50 +152,6 @@ func (v *Verdict) permutedAnd(j judge, q Question, here alignment) bool {
 		}
 	}
 	return true
-}
-
-// stuck is a column that never moves, where all the other columns are right.
-func (v *Verdict) stuck(j judge) bool {
-	for level, kind := range []string{"stuck-low", "stuck-high"} {
-		for _, c := range constant(v.Table, level) {
-			if v.Pins != CoilEnds || len(j.rows) < 3 {
-				continue
-			}
-			for _, m := range sequence.WholeModes() {
-				if d, ok := j.allBut(c, v.Taken, m); ok {
-					never := [2]string{"is never on", "is always on"}[level]
-					v.Mode, v.Direction = m.Name, d
-					v.Faults = append(v.Faults, Fault{Kind: kind, Row: 0, Text: fmt.Sprintf(
-						"%s %s; the other three are a %s order going %s.", v.column(c), never, m.Name, going[d])})
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
-// allBut says whether all columns but c follow a mode, closing on themselves.
-func (j judge) allBut(c int, wiring sequence.Permutation, m sequence.Mode) (sequence.Direction, bool) {
-	o := m.Order()
-	if len(j.rows)%o.Len() != 0 {
-		return sequence.Standing, false
-	}
-	rows, end := j.at(wiring), wiring[c]
-	for _, d := range []sequence.Direction{sequence.Forward, sequence.Reverse} {
-		for start := range o.Len() {
-			all := true
-			for k, r := range rows {
-				want := o.Row(int64(start) + int64(d)*int64(k))
-				r[end], want[end] = 0, 0
-				all = all && r == want
-			}
-			if all {
-				return d, true
-			}
-		}
-	}
-	return sequence.Standing, false
 }
 
 // notePairing says so when another pairing of the columns is nearly right.

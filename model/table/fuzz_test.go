@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"coilwalk/model/files"
+	"coilwalk/sequence"
 	"coilwalk/testdata/bounds"
 )
 
@@ -47,9 +48,15 @@ func FuzzRead(f *testing.F) {
 			tab := &s.Tables[i]
 			whole(t, tab)
 			if i < 2 && len(tab.Rows) <= 16 { // judging takes far longer than reading
-				Judge(tab, Question{AnyDrive: true})
 				straight := wiringOf(pairings[0])
-				Judge(tab, Question{Wiring: &straight})
+				for _, q := range []Question{{AnyDrive: true}, {Wiring: &straight}, {Wiring: &straight, ActiveLow: true, Direction: sequence.Reverse}} {
+					v := Judge(tab, q)
+					for _, c := range v.Cures {
+						if w, ok := v.Written(c); ok && (c.Rows == nil || len(w.Lines) == 0 || w.From < 1 || w.To < w.From) {
+							t.Fatalf("%s is written back as %+v", c.Text, w)
+						}
+					}
+				}
 			}
 		}
 	})

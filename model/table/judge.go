@@ -44,6 +44,7 @@ type Pairing struct {
 // JudgedRow is a row with the field it sets up.
 type JudgedRow struct {
 	Outputs  string
+	Text     string // as written
 	Line     int
 	FieldDeg float64
 	HasField bool
@@ -66,6 +67,9 @@ type Cure struct {
 	Rows      []sequence.Row // the table with its rows put right, as on outputs 1 to 4, its columns as they stand; nil where only columns or leads change
 	Direction sequence.Direction
 	Text      string
+
+	changes []change // that make the rows, for Written
+	low     bool     // a 0 switches an output on
 }
 
 // pairings in the order in which they are reported: as in field order first.
@@ -95,7 +99,7 @@ func Judge(t *Table, q Question) Verdict {
 	v.Rows, v.Outputs = j.judged(), j.rows
 	if p, ok := j.pattern(v.Taken); ok {
 		v.Sound, v.Mode, v.Direction = true, p.mode.Name, p.direction
-		v.againstDirection(q)
+		v.againstDirection(j, q)
 	} else if !v.inverted(j) {
 		v.findFaults(j, q)
 	}
@@ -121,6 +125,12 @@ func (v *Verdict) inverted(j judge) bool {
 	for _, p := range tries {
 		if found, ok := other.pattern(p); ok {
 			v.Faults = append(v.Faults, inverted("a sound "+found.mode.Name+" order"))
+			c := rowsCure(j, other.rows, found.direction)
+			c.Text = "exchange 0 and 1 in every row, or say --active low where the inputs are so; it then turns " + wayWords[found.direction]
+			if j.low {
+				c.Text = "exchange 0 and 1 in every row, or say --active high where the inputs are so; it then turns " + wayWords[found.direction]
+			}
+			v.Cures = append(v.Cures, c)
 			return true
 		}
 		if v.invertedBut(j, other, p) {
@@ -167,7 +177,7 @@ func (v *Verdict) take(j judge, q Question) {
 }
 
 // againstDirection compares a sound table with the way it is meant to go.
-func (v *Verdict) againstDirection(q Question) {
+func (v *Verdict) againstDirection(j judge, q Question) {
 	if q.Direction == sequence.Standing || q.Direction == v.Direction {
 		return
 	}
@@ -175,8 +185,9 @@ func (v *Verdict) againstDirection(q Question) {
 	v.Faults = append(v.Faults, Fault{Kind: "direction-reversed", Text: fmt.Sprintf(
 		"The table goes %s where %s is meant: the two ends of one coil are exchanged, or it is walked from the wrong end.", going[v.Direction], q.Direction)})
 	if v.Pins != CoilEnds {
-		v.Cures = append(v.Cures, Cure{Order: [4]int{1, 2, 3, 4}, Direction: q.Direction, Text: fmt.Sprintf(
-			"walk the table from its other end, or exchange the two ends of one coil at the plug; it then turns %s", wayWords[q.Direction])})
+		c := walkedBack(j, q.Direction)
+		c.Text = "walk the table from its other end, or exchange the two ends of one coil at the plug; it then turns " + wayWords[q.Direction]
+		v.Cures = append(v.Cures, c)
 		return
 	}
 	for i := range 4 {
@@ -211,6 +222,14 @@ func (v *Verdict) digits(t *Table, q Question) {
 	v.Faults = []Fault{{Kind: "literal-base", Row: bad + 1, Text: fmt.Sprintf(
 		"%s is not the pattern of bits that it looks like: the language takes it as a number in another base. Write 0b%s or 0x%X, and so in every row. Read as bits the table is a sound %s order going %s.",
 		t.Rows[bad].Text, t.Digits[bad].Text, patternValue(t.Digits[bad].Text), inner.Mode, going[inner.Direction])}}
+	c := Cure{Order: [4]int{1, 2, 3, 4}, Rows: inner.Outputs, Direction: inner.Direction, low: q.ActiveLow,
+		Text: "write 0b before the digits of every row; it then turns " + wayWords[inner.Direction]}
+	for i, r := range t.Digits {
+		if len(t.Digits) == len(inner.Outputs) { // none of them is a pause
+			c.changes = append(c.changes, change{"set", i, inner.Outputs[i], "0b" + r.Text})
+		}
+	}
+	v.Cures = append(v.Cures, c)
 }
 
 func bitText(levels []int) string {

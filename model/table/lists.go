@@ -61,7 +61,7 @@ func (r *reader) signed(a *array, name string) (taken bool) {
 	t := Table{Name: name, Line: a.line, Columns: []string{"column 1 above 0", "column 2 above 0", "column 1 below 0", "column 2 below 0"},
 		Notes: []string{"Read as the signed currents of two phases: column 1 is one coil, column 2 the other."}}
 	for i := range a.arrays {
-		row := levelRow(a.arrays[i].literals, a.arrays[i].opening)
+		row := levelRow(a.arrays[i].literals, a.arrays[i].opening, a.arrays[i].span)
 		x, y := a.arrays[i].literals[0].value, a.arrays[i].literals[1].value
 		row.Levels = []int{int(max(x, 0)), int(max(y, 0)), int(max(-x, 0)), int(max(-y, 0))}
 		t.Rows = append(t.Rows, row)
@@ -135,7 +135,7 @@ func (r *reader) matrix(rows []array, name string, line int) error {
 	}
 	t.Columns = numbered(wide)
 	for i := range rows {
-		t.Rows = append(t.Rows, levelRow(rows[i].literals, rows[i].opening))
+		t.Rows = append(t.Rows, levelRow(rows[i].literals, rows[i].opening, rows[i].span))
 	}
 	return r.add(t)
 }
@@ -182,7 +182,7 @@ func (r *reader) twoMotorColumns(rows []array, t Table) error {
 			continue
 		}
 		for i := range rows {
-			one.Rows = append(one.Rows, levelRow(rows[i].literals[4*half:4*half+4], 0))
+			one.Rows = append(one.Rows, levelRow(rows[i].literals[4*half:4*half+4], 0, span{}))
 		}
 		if err := r.add(one); err != nil {
 			return err
@@ -198,6 +198,7 @@ func transposed(name string, coils []array, columns []string, note string) Table
 		row := Row{Line: coils[0].literals[i].line}
 		for c := range coils {
 			row.Levels = append(row.Levels, int(coils[c].literals[i].value))
+			row.literals = append(row.literals, coils[c].literals[i])
 		}
 		row.Text = bitText(row.Levels)
 		t.Rows = append(t.Rows, row)

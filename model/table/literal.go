@@ -13,6 +13,7 @@ type literal struct {
 	valued       bool   // the language gives it a value
 	base         int    // in which it is written; 0 for a word
 	digits       string // its digits when they are all 0 or 1 and no base is named; else ""
+	span
 }
 
 func (l literal) isLevel() bool { return l.valued && (l.value == 0 || l.value == 1) }

@@ -12,7 +12,7 @@ func (f *finder) member(g *group, t token) error {
 	switch t.kind {
 	case 'n':
 		lit := readNumber(t.text, f.language)
-		lit.line, lit.column = t.line, t.column
+		lit.line, lit.column, lit.span = t.line, t.column, t.span
 		if f.before(f.at) == 'n' && g.list && g.odd == "" && !g.code && g.elements > 0 {
 			return f.complaint(t.line, t.column, "a comma is missing before this", "numbers are parted by commas")
 		}
@@ -26,7 +26,7 @@ func (f *finder) member(g *group, t token) error {
 		g.literals = append(g.literals, lit)
 	case 'w':
 		if lit, ok := readWord(t.text, f.language); ok {
-			lit.line, lit.column = t.line, t.column
+			lit.line, lit.column, lit.span = t.line, t.column, t.span
 			g.literals = append(g.literals, lit)
 			return nil
 		}
@@ -41,7 +41,7 @@ func (f *finder) member(g *group, t token) error {
 			g.strange("text")
 			return nil
 		}
-		g.literals = append(g.literals, literal{text: t.text, line: t.line, column: t.column, value: int64(patternValue(t.text)), valued: true, base: 2})
+		g.literals = append(g.literals, literal{text: t.text, line: t.line, column: t.column, value: int64(patternValue(t.text)), valued: true, base: 2, span: t.span.within()})
 	case ';':
 		if g.list && g.odd == "" && g.opening == '{' && len(g.literals)+len(g.arrays) > 1 && f.assigned(g.begin) && f.language != Rust {
 			return f.complaint(g.line, g.column, fmt.Sprintf("this { is not closed before the ; of line %d", t.line), "} is wanted after the last row")
@@ -78,6 +78,7 @@ func (f *finder) shifted(lit *literal) {
 	lit.text, lit.digits, lit.base = lit.text+"<<"+by.text, "", 2
 	lit.value <<= by.value
 	f.at += 3
+	lit.to = f.tokens[f.at].to
 }
 
 // placed takes a designator of C, as [3] = {…}. Rows are read as they stand, so

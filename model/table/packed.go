@@ -258,7 +258,7 @@ func (r *reader) packedTable(literals []literal, name string, line int, where []
 		t.Notes = append(t.Notes, fmt.Sprintf("Column 1 is bit %d, column %d is bit %d; --bits %s turns that round.", where[0], last+1, where[last], other))
 	}
 	for _, l := range literals {
-		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(int(l.value), where)})
+		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(int(l.value), where), span: l.span, literals: []literal{l}})
 	}
 	return t
 }

@@ -97,7 +97,7 @@ func (j judge) judged() []JudgedRow {
 	rows := j.at(j.wiring)
 	out := make([]JudgedRow, len(rows))
 	for i, r := range rows {
-		out[i] = JudgedRow{Outputs: j.bits(j.rows[i]), Line: j.from[i].Line}
+		out[i] = JudgedRow{Outputs: j.bits(j.rows[i]), Text: j.from[i].Text, Line: j.from[i].Line}
 		out[i].FieldDeg, out[i].HasField = r.Field().Degrees()
 		for back := 1; back < len(rows) && out[i].HasField && !out[i].HasStep; back++ {
 			if before, ok := rows[(i+len(rows)-back)%len(rows)].Field().Degrees(); ok {

@@ -60,7 +60,7 @@ func oneARow(run []array) Table {
 	t := Table{Name: run[0].name, Line: run[0].line, Columns: numbered(len(run[0].literals)),
 		Notes: []string{fmt.Sprintf("Read as one array a row, not one a coil, by the names %s to %s.", run[0].name, run[len(run)-1].name)}}
 	for i := range run {
-		t.Rows = append(t.Rows, levelRow(run[i].literals, run[i].opening))
+		t.Rows = append(t.Rows, levelRow(run[i].literals, run[i].opening, run[i].span))
 	}
 	return t
 }

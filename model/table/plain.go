@@ -15,7 +15,10 @@ func (r *reader) plain(text string) error {
 		r.paired = pairsIn(plainRemarks(text))
 	}
 	var b block
+	next := 0 // byte at which the line after this begins
 	for i, line := range strings.Split(text, "\n") {
+		begin := next
+		next += len(line) + 1
 		if i > 16*mostRows {
 			return r.complaint(i+1, 0, "too many lines", fmt.Sprintf("at most %d rows are read", mostRows))
 		}
@@ -26,6 +29,9 @@ func (r *reader) plain(text string) error {
 			}
 		}
 		words := wordsOf(bare, i+1)
+		for k := range words {
+			words[k].span = words[k].after(begin)
+		}
 		if len(words) == 0 && commented {
 			continue
 		}
@@ -52,6 +58,7 @@ type block struct {
 type word struct {
 	text         string
 	line, column int
+	span
 }
 
 // wordsOf parts a line at blanks and marks; a row's number before it, as "3:"
@@ -63,7 +70,7 @@ func wordsOf(text string, line int) []word {
 		column++
 		if strings.ContainsRune(" \t,;|\v\f", c) {
 			if start >= 0 {
-				words = append(words, word{text[start:i], line, from})
+				words = append(words, word{text[start:i], line, from, span{start, i}})
 				start = -1
 			}
 		} else if start < 0 {
@@ -78,7 +85,7 @@ func wordsOf(text string, line int) []word {
 	}
 	first := &words[0]
 	if n := len(first.text) - len(strings.TrimLeft(first.text, "0123456789")); n > 0 && n < len(first.text) && (first.text[n] == ':' || first.text[n] == ')') {
-		first.text, first.column = first.text[n+1:], first.column+n+1
+		first.text, first.column, first.from = first.text[n+1:], first.column+n+1, first.from+n+1
 		if first.text == "" {
 			return words[1:]
 		}
@@ -97,7 +104,7 @@ func plainLiteral(w word) (literal, bool) {
 			l.value, l.base = int64(patternValue(l.digits)), 2
 		}
 	}
-	l.line, l.column = w.line, w.column
+	l.line, l.column, l.span = w.line, w.column, w.span
 	return l, ok
 }
 
@@ -211,7 +218,7 @@ func (r *reader) fromLevelLines(b block) error {
 	if wide == 4 || wide == 2 {
 		t := Table{Line: b.rows[0].line, Columns: numbered(wide)}
 		for i := range b.rows {
-			t.Rows = append(t.Rows, levelRow(b.rows[i].literals, 0))
+			t.Rows = append(t.Rows, levelRow(b.rows[i].literals, 0, span{}))
 		}
 		return r.add(t.headed(b.heading))
 	}
@@ -248,7 +255,7 @@ func (r *reader) fromPatterns(literals []literal, wide int, heading []string) Ta
 	}
 	where := []int{3, 2, 1, 0}[4-wide:]
 	for _, l := range literals {
-		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(patternValue(l.digits), where)})
+		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(patternValue(l.digits), where), span: l.span, literals: []literal{l}})
 	}
 	return t.headed(heading)
 }

@@ -9,6 +9,7 @@ type token struct {
 	kind         byte // 'n' number, 'w' word, or the mark itself
 	text         string
 	line, column int
+	span
 }
 
 // scanner goes through a source text once.
@@ -40,10 +41,17 @@ func (s *scanner) tokens() []token {
 	}
 }
 
-func (s *scanner) next() (token, bool) {
+// next gives the next token, and where in the text it stands.
+func (s *scanner) next() (t token, ok bool) {
+	t, ok = s.piece()
+	t.to = s.at
+	return t, ok
+}
+
+func (s *scanner) piece() (token, bool) {
 	for s.at < len(s.text) {
 		c := s.text[s.at]
-		t := token{kind: c, line: s.line, column: s.column}
+		t := token{kind: c, line: s.line, column: s.column, span: span{from: s.at}}
 		switch {
 		case c == '\n' && s.define:
 			s.define = false

@@ -132,7 +132,7 @@ func (r *reader) fromList(a *array, name string) error {
 	}
 	t := Table{Name: name, Line: a.line, Columns: numbered(wide), Notes: []string{fmt.Sprintf("Read as rows of %s levels, laid end to end.", words)}}
 	for i := 0; i < n; i += wide {
-		t.Rows = append(t.Rows, levelRow(a.literals[i:i+wide], 0))
+		t.Rows = append(t.Rows, levelRow(a.literals[i:i+wide], 0, span{}))
 	}
 	return r.add(t)
 }
@@ -146,7 +146,7 @@ func (r *reader) fromDigits(a *array, name string, digits []Row) error {
 		if l.valued {
 			v = int(l.value & 15)
 		}
-		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(v, turned([]int{3, 2, 1, 0}, r.options.Bits))})
+		t.Rows = append(t.Rows, Row{Line: l.line, Text: l.text, Levels: unpack(v, turned([]int{3, 2, 1, 0}, r.options.Bits)), span: l.span, literals: []literal{l}})
 	}
 	return r.add(t)
 }
@@ -200,8 +200,8 @@ func numbered(n int) []string {
 }
 
 // levelRow makes a row of levels; the text has the brackets, if they had any.
-func levelRow(literals []literal, opening byte) Row {
-	row := Row{Line: literals[0].line}
+func levelRow(literals []literal, opening byte, whole span) Row {
+	row := Row{Line: literals[0].line, span: whole, literals: literals}
 	texts := make([]string, len(literals))
 	for i, l := range literals {
 		row.Levels = append(row.Levels, int(l.value))
@@ -210,6 +210,8 @@ func levelRow(literals []literal, opening byte) Row {
 	row.Text = strings.Join(texts, ",")
 	if opening != 0 {
 		row.Text = string(opening) + row.Text + string(closing[opening])
+		return row
 	}
+	row.span = span{literals[0].from, literals[len(literals)-1].to}
 	return row
 }

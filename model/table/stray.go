@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/bits"
 	"slices"
-	"strings"
 
 	"coilwalk/sequence"
 )
@@ -238,31 +237,4 @@ func fieldOf(r sequence.Row) (degrees float64, ok bool) {
 		return 0, false
 	}
 	return r.Field().Degrees()
-}
-
-// asWritten writes a number as a literal is written.
-func (l literal) asWritten(v uint64) string {
-	text := strings.NewReplacer("_", "", "'", "").Replace(l.text)
-	start := 0
-	if l.base != 10 && len(text) > 2 && strings.ContainsRune("xXbBoO", rune(text[1])) {
-		start = 2
-	}
-	wide := len(text) - start - len(strings.TrimLeft(text[start:], "0123456789abcdefABCDEF"))
-	switch {
-	case strings.Contains(text, "<<") && bits.OnesCount64(v) == 1:
-		return fmt.Sprintf("1<<%d", bits.TrailingZeros64(v))
-	case strings.Contains(text, "<<"):
-		return fmt.Sprintf("0x%02X", v)
-	case l.base == 2 && text[0] == 'B':
-		return fmt.Sprintf("B%0*b", len(text)-1, v)
-	case l.base == 2:
-		return fmt.Sprintf("%s%0*b", text[:start], wide, v)
-	case l.base == 8 && start == 2:
-		return fmt.Sprintf("%s%o", text[:2], v)
-	case l.base == 8:
-		return fmt.Sprintf("0%o", v)
-	case l.base == 16:
-		return fmt.Sprintf("%s%0*X", text[:2], wide, v)
-	}
-	return fmt.Sprint(v)
 }

@@ -28,7 +28,7 @@ func TestStrayRows(t *testing.T) {
 		{"a.c", "int t[] = {B1000,B1100,B0100,B0110,B0010,B0011,B0001,B10010};", "wrong-row", "is B10010,", "make row 8 B1001 (1001);", half},
 		{"a.c", "int t[] = {1<<3,0xC,1<<2,6,1<<1,3,1<<9,9};", "wrong-row", "is 1<<9,", "make row 7 1<<0 (0001);", half},
 		{"a.c", "int t[] = {010,014,04,06,02,03,0100,011};", "wrong-row", "is 0100,", "make row 7 01 (0001);", half},
-		{"a.rs", "let t = [0b_1000u8,12,4,6,2,3,64,9];", "wrong-row", "is 64,", "make row 7 0b0001 (0001);", half},
+		{"a.rs", "let t = [0b_1000u8,12,4,6,2,3,64,9];", "wrong-row", "is 64,", "make row 7 0b0001u8 (0001);", half},
 		{"a.c", "int t[] = {0x81,0xC1,0x41,0x61,0x21,0x31,0x11,0x90};", "wrong-row", "is 0x90, which moves bit 0; the other rows move bits 4 to 7 only. 0x91 (1001)", "make row 8 0x91 (1001);", half}, // a lamp goes out
 		{"a.c", "int steps[] = {0xA, 0x6, 0x5, 0x90};", "wrong-row", "0x9 (1001) is wanted here, as a full order has it.", "make row 4 0x9 (1001);", "1010 0110 0101 1001"},
 		{"a.c", "int t[] = {3,0,6,0,0xC,0,0x90,0};", "wrong-row", "Row 4 (line 1) is 0x90", "make row 4 9 (1001);", "0011 0110 1100 1001"},

@@ -59,6 +59,9 @@ type Row struct {
 
 	other bool   // of Digits: the language gives the literal another value
 	stray *stray // of a packed row: it moves bits that no other row moves
+
+	span               // the whole of it in the text, with its brackets; none where it is in pieces
+	literals []literal // one, or one a column; nil where what stands there is not its levels
 }
 
 // Table is one step table as it was read.
@@ -72,6 +75,8 @@ type Table struct {
 	OffBetween bool     // every second row is all off
 	Notes      []string // how it was read, in whole sentences
 	Digits     []Row    // where the literals look like patterns of bits but their language takes them otherwise: the patterns
+
+	origin origin // of the rows; none where they are not to be written back
 }
 
 // Skipped is an array that is no step table.
@@ -120,7 +125,7 @@ func Read(fileName string, text []byte, options Options) (*Source, error) {
 	if start := strings.TrimSpace(s[:min(len(s), 100)]); strings.HasPrefix(start, "{") && strings.Contains(start, `"coilwalk":`) {
 		return nil, r.complaint(0, 0, "this is an answer of coilwalk in JSON", "source with a table is wanted, rows as 1000, or what coilwalk write csv made")
 	}
-	r.language = LanguageOf(fileName, []byte(s))
+	r.language, r.text = LanguageOf(fileName, []byte(s)), s
 	r.out.Language = r.language
 	r.out.Ends = saidEnds(s)
 	if options.Bits == AsSaid {
@@ -158,7 +163,8 @@ type reader struct {
 	out      Source
 	said     []int        // the bits that the file says outputs 1 to 4 have; nil where it does not
 	paired   []outputPair // what its comments say of outputs and bits
-	open     place        // a bracket, comment or string that is never closed
+	text     string
+	open     place // a bracket, comment or string that is never closed
 }
 
 // place is where something stands, and what it is.
@@ -208,6 +214,7 @@ func (r *reader) add(t Table) error {
 	if len(r.out.Tables) >= mostArrays {
 		return r.complaint(t.Line, 0, fmt.Sprintf("more than %d tables", mostArrays), "a file with the tables of one program is wanted")
 	}
+	t.origin = origin{r.file, r.text, r.options, len(r.out.Tables)}
 	r.out.Tables = append(r.out.Tables, t)
 	return nil
 }

@@ -110,6 +110,9 @@ func (t *Table) Cure(b *bench.Bench, number int) (c table.Cure, ok bool) {
 func (t *Table) Mended(b *bench.Bench) bool {
 	order := b.Read().Order
 	return b.Read().Table && slices.ContainsFunc(t.Verdict().Cures, func(c table.Cure) bool {
+		if slices.Equal(c.Rows, t.Verdict().Outputs) { // what is wrong does not reach the outputs
+			return false
+		}
 		for i, row := range c.Rows {
 			if order.Row(int64(i)) != row {
 				return false
@@ -121,8 +124,13 @@ func (t *Table) Mended(b *bench.Bench) bool {
 
 // Text is the findings on the table, and what the bench has otherwise: other rows, or,
 // where the table was judged by itself, other leads.
-func (t *Table) Text(b *bench.Bench) string {
-	text := report.VerdictText(t.File, t.Verdict())
+func (t *Table) Text(b *bench.Bench) string { return t.text(b, report.VerdictText) }
+
+// Spoken is Text as it is read aloud.
+func (t *Table) Spoken(b *bench.Bench) string { return t.text(b, report.VerdictSpoken) }
+
+func (t *Table) text(b *bench.Bench, of func(string, table.Verdict) string) string {
+	text := of(t.File, t.Verdict())
 	taken := b.Motor()
 	taken.Wiring = t.Verdict().Taken
 	if moved := report.Exchanged(taken, b.Read().Wiring); moved != "" && t.Question.Wiring == nil {
@@ -132,6 +140,15 @@ func (t *Table) Text(b *bench.Bench) string {
 		text = "The bench walks the rows put right. Your file is as it was:\n" + text
 	}
 	return text
+}
+
+// Lines gives the lines of the file with a cure put in, by its number, and what they
+// are; nil where it has none.
+func (t *Table) Lines(number int) (head string, lines []string) {
+	if number < 1 || number > len(t.Verdict().Cures) {
+		return "", nil
+	}
+	return report.MendedLines(t.Verdict(), t.Verdict().Cures[number-1])
 }
 
 // Cured says what was put in, and what comes of it.

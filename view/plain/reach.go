@@ -30,6 +30,7 @@ func Reach() map[string]string {
 		"trouble.up": "trouble", "trouble.down": "trouble", "trouble.into": "trouble", "trouble.back": "trouble", "trouble.say": "trouble",
 		"table.up": "check", "table.down": "check", "table.page-up": "check", "table.page-down": "check", "table.top": "check", "table.next-table": "another", "table.bits": "bits",
 		"recording.next": "later", "recording.back": "earlier", "recording.next-fault": "finding", "recording.fault-before": "finding",
+		"recording.read-on": "", "recording.read-back": "",
 		"recording.zoom-in": "", "recording.zoom-out": "", "recording.all": "",
 		"recording.up": "findings", "recording.down": "findings", "recording.go": "time", "recording.next-edge": "edge", "recording.edge-before": "edge",
 		"recording.page-back": "earlier", "recording.page-on": "later", "recording.first": "row", "recording.last": "row",

@@ -294,7 +294,7 @@ func (m *Mode) board([]string) {
 	if s.Unsure {
 		m.say("Nobody can know whether the coils are off: motor supply off.")
 	} else {
-		m.say("The board says its outputs stand at %s.", s.Row)
+		m.say("The board says how its outputs stand: %s.", report.OutputsOn(s.Row.Sequence()))
 	}
 	if s.Why != "" {
 		m.say("Switched off last: %s.", s.Why)

@@ -56,8 +56,12 @@ func (m *Mode) readRecording() {
 		m.fail(err)
 		return
 	}
-	p := opened.Begin()
-	v := course.Judge(rows, r.Loading.Choice.Outputs, r.Question)
+	m.takeVerdict(ctx, rows, course.Judge(rows, r.Loading.Choice.Outputs, r.Question))
+}
+
+// takeVerdict takes a verdict on the rows, and runs the motor along them.
+func (m *Mode) takeVerdict(ctx context.Context, rows *course.Course, v *course.Verdict) {
+	r, p := m.Recording, opened.Begin()
 	if r.Machine != nil && rows.Len() > 0 {
 		var ride *course.Ride
 		if r.Whole || rows.Whole() {
@@ -68,6 +72,7 @@ func (m *Mode) readRecording() {
 			}
 			p.Ride, p.Rider = ride, rotor.NewMotion(&r.Machine.Plant)
 		}
+		var err error
 		if v, err = v.With(ctx, r.Machine, ride); err != nil {
 			m.fail(err)
 			return
@@ -79,6 +84,26 @@ func (m *Mode) readRecording() {
 	if p.Course.Len() > 0 {
 		m.say("%s rows in %s. Say findings, runs, or later to go through it.", report.Count(p.Answer.Rows), report.Lasting(p.Answer.ToS-p.Answer.FromS))
 		m.here()
+	}
+}
+
+// cureRecording swaps leads as a cure of the recording says, and judges it so.
+func (m *Mode) cureRecording(number int) {
+	cures := m.place.Cures()
+	words, ok := m.place.Cure(m.Bench, number)
+	switch {
+	case !ok && len(cures) == 0:
+		m.say("There is no cure to put in: finding says what to do for each.")
+	case !ok:
+		m.say("The number of a swap of leads is wanted, 1 to %d:", len(cures))
+		for i, s := range cures {
+			m.say("%d: the leads on outputs %d and %d", i+1, s.Outputs[0], s.Outputs[1])
+		}
+	default:
+		m.say("%s. Say run.", report.Sentence(words))
+		m.where()
+		rows := m.place.Course
+		m.takeVerdict(context.Background(), rows, m.Recording.JudgeAs(m.Bench, rows)())
 	}
 }
 
@@ -189,9 +214,9 @@ func (m *Mode) finding(args []string) {
 		return
 	}
 	f := p.Answer.Faults[at]
-	m.say("%d: %s: %s", at+1, kind(f), f.Text)
+	m.say("%d: %s: %s", at+1, kind(f), p.Answer.Aloud(f.Text))
 	if f.Cure != "" {
-		m.say("Cure: %s", f.Cure)
+		m.say("Cure: %s", p.Answer.Aloud(f.Cure))
 	}
 	if f.Cause != "" {
 		m.say("Usually: %s", f.Cause)

@@ -10,7 +10,8 @@ import (
 func tableWords() []word {
 	return []word{
 		{"check", "", "say what is right and wrong with the table that was opened, and its rows", (*Mode).check},
-		{"cure", "N", "put a cure in by its number: swap two leads, or put rows right", (*Mode).cure},
+		{"cure", "N", "put a cure of the table or the recording in by its number: swap two leads, or put rows right", (*Mode).cure},
+		{"mended", "N", "say the lines of your file with a cure put in, to be copied, by its number", (*Mode).mended},
 		{"bits", "", "read the numbers of the table from their other end", (*Mode).bits},
 		{"another", "", "go to the next table of the file, and walk that", (*Mode).another},
 	}
@@ -28,16 +29,20 @@ func (m *Mode) check([]string) {
 	if n := len(t.Verdicts); n > 1 {
 		m.say("table %d of %d", t.At+1, n)
 	}
-	m.say("%s", t.Text(m.Bench))
+	m.say("%s", t.Spoken(m.Bench))
 }
 
 func (m *Mode) cure(args []string) {
-	if m.Table == nil {
+	n, _ := strconv.Atoi(firstOf(args))
+	switch {
+	case m.Table == nil && m.place != nil:
+		m.cureRecording(n)
+		return
+	case m.Table == nil:
 		m.say(noTable)
 		return
 	}
 	m.Table.JudgeAgain(m.Bench)
-	n, _ := strconv.Atoi(firstOf(args))
 	c, ok := m.Table.Cure(m.Bench, n)
 	switch cures := len(m.Table.Verdict().Cures); {
 	case !ok && cures == 0:
@@ -48,6 +53,23 @@ func (m *Mode) cure(args []string) {
 		m.say("%s. Say run.", report.Sentence(opened.Cured(c)))
 		m.where()
 	}
+}
+
+// mended says the file's own lines as they stand: they are to be copied.
+func (m *Mode) mended(args []string) {
+	if m.Table == nil {
+		m.say(noTable)
+		return
+	}
+	m.Table.JudgeAgain(m.Bench)
+	n, _ := strconv.Atoi(firstOf(args))
+	head, lines := m.Table.Lines(n)
+	if lines == nil {
+		m.say("The number of a cure that changes rows is wanted, of a table that can be written back; check lists the cures.")
+		return
+	}
+	m.say("%s:", head)
+	m.page(lines)
 }
 
 func (m *Mode) bits([]string) {

@@ -45,7 +45,7 @@ func walkWords() (all []word) {
 // where says where everything stands; a test of the shaft is no row of the bench.
 func (m *Mode) where() {
 	if m.real != nil && m.real.hold.Testing() {
-		m.say("A test of the shaft holds outputs %s on; off switches them off.", m.real.hold.State.Row)
+		m.say("A test of the shaft holds %s; off switches off.", report.OutputsOn(m.real.hold.State.Row.Sequence()))
 		return
 	}
 	m.say("%s", report.Step(m.Bench))

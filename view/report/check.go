@@ -62,11 +62,12 @@ type CheckFault struct {
 
 // CheckCure is one change that cures it.
 type CheckCure struct {
-	Order     [4]int   `json:"order"`
-	Swap      *[2]int  `json:"swap"`
-	Direction string   `json:"direction"`
-	Text      string   `json:"text"`
-	Rows      []string `json:"rows"` // the table put right; null where only columns change
+	Order     [4]int      `json:"order"`
+	Swap      *[2]int     `json:"swap"`
+	Direction string      `json:"direction"`
+	Text      string      `json:"text"`
+	Rows      []string    `json:"rows"`  // the table put right; null where only columns change
+	Lines     *CheckLines `json:"lines"` // the same, as the file has it; null where only a hand can write it so
 }
 
 // Skip is an array that was not read as a step table.
@@ -124,21 +125,9 @@ func checkTable(v table.Verdict) CheckTable {
 		t.Faults = append(t.Faults, fault)
 	}
 	for _, c := range v.Cures {
-		t.Cures = append(t.Cures, CheckCure{c.Order, c.Swap, c.Direction.String(), c.Text, rowsText(v, c.Rows)})
+		t.Cures = append(t.Cures, CheckCure{c.Order, c.Swap, c.Direction.String(), c.Text, rowsText(v, c.Rows), linesOf(v, c)})
 	}
 	return t
-}
-
-// rowsText writes rows as they stand in a table.
-func rowsText(v table.Verdict, rows []sequence.Row) (all []string) {
-	for _, r := range rows {
-		text := r.Bits()
-		if v.Pins == table.TwoLine {
-			text = text[:2]
-		}
-		all = append(all, text)
-	}
-	return all
 }
 
 func ends(p sequence.Permutation) []string {
@@ -169,8 +158,18 @@ func (c Check) Text() string {
 
 // VerdictText writes one verdict in plain words: what it is, whether it is
 // sound, the rows, what is wrong and what cures it.
-func VerdictText(file string, v table.Verdict) string {
+func VerdictText(file string, v table.Verdict) string { return verdictText(file, v, false) }
+
+// VerdictSpoken is VerdictText as it is read aloud: rows by the outputs that are on,
+// and without the lines of the file.
+func VerdictSpoken(file string, v table.Verdict) string { return verdictText(file, v, true) }
+
+func verdictText(file string, v table.Verdict, spoken bool) string {
 	var b strings.Builder
+	said := func(text string) string { return text }
+	if spoken {
+		said = func(text string) string { return aloud(text, onOf(v)) }
+	}
 	fmt.Fprintf(&b, "%s:%d: %s", file, v.Table.Line, v.Table.Name)
 	if v.Table.Motor > 0 {
 		fmt.Fprintf(&b, ", motor %d", v.Table.Motor)
@@ -187,16 +186,16 @@ func VerdictText(file string, v table.Verdict) string {
 		if f.Row > 0 {
 			where = "row " + strconv.Itoa(f.Row) + ", "
 		}
-		fmt.Fprintf(&b, "  fault: %s%s: %s\n", where, f.Kind, f.Text)
+		text := f.Text
+		if f.Kind != "literal-base" { // it speaks of digits, and not of a row
+			text = said(text)
+		}
+		fmt.Fprintf(&b, "  fault: %s%s: %s\n", where, f.Kind, text)
 	}
 	for i, c := range v.Cures {
-		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, c.Text)
-		if n := len(c.Rows); n > 0 && n <= mostCureRows {
-			so := "so"
-			if c.Swap != nil {
-				so = "so, with the leads exchanged"
-			}
-			fmt.Fprintf(&b, "          %s: %s\n", so, strings.Join(rowsText(v, c.Rows), " "))
+		fmt.Fprintf(&b, "  cure %d: %s.\n", i+1, said(c.Text))
+		if !spoken {
+			putRight(&b, v, c)
 		}
 	}
 	for _, n := range v.Notes {
@@ -213,15 +212,21 @@ func VerdictText(file string, v table.Verdict) string {
 		}
 	}
 	fmt.Fprintf(&b, "  taken as: %s\n", taken(v))
-	b.WriteString("   row  outputs    field     step\n")
+	if !spoken {
+		b.WriteString("   row  outputs    field     step\n")
+	}
 	for i, r := range v.Rows {
+		if spoken {
+			fmt.Fprintln(&b, spokenRow(v, i))
+			continue
+		}
 		fmt.Fprintf(&b, "  %4d  %-7s %8s %8s%s\n", i+1, r.Outputs, fieldWords(r), stepWords(r), mark(v, i+1))
+	}
+	if !spoken {
+		toPaste(&b, v)
 	}
 	return b.String()
 }
-
-// mostCureRows is how many rows put right are written out.
-const mostCureRows = 16
 
 // taken says what the columns were taken for.
 func taken(v table.Verdict) string {

@@ -131,8 +131,11 @@ func (o Order) Lines() []string {
 		if len(r.Coils) > 0 {
 			on = strings.Join(r.Coils, " and ")
 		}
-		levels := strings.Join(strings.Fields(o.levels(r.row)), " ")
-		lines[k] = fmt.Sprintf("row %d: outputs %s; %s on; field %s electrical, strength %s; rotor %s, shaft %s, rests %s.", r.Index, levels, on,
+		levels := OutputsOn(r.row)
+		if o.shares {
+			levels = "outputs " + strings.Join(strings.Fields(o.levels(r.row)), " ")
+		}
+		lines[k] = fmt.Sprintf("row %d: %s; %s on; field %s electrical, strength %s; rotor %s, shaft %s, rests %s.", r.Index, levels, on,
 			Angle(r.FieldDeg, 2), Fixed(r.Strength, 2), known(r.RotorDeg, 3), known(r.ShaftDeg, 4), r.rests())
 	}
 	return lines
