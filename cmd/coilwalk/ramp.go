@@ -76,7 +76,7 @@ its delay from steps to a turn and turns a minute.`,
 	c.Flags().Int64Var(&f.steps, "steps", 0, "the move as a number of rows; below zero in reverse")
 	c.Flags().Var(&f.after, "after", "the direction of the move before, forward or reverse: a reversal first takes up the play")
 	c.Flags().Var(&f.rate, "rate", "goes up to this `rate`, in rows a second")
-	c.Flags().Var(&f.start, "start", "starts at this `rate` (four fifths of the start–stop rate of the motor's model)")
+	c.Flags().Var(&f.start, "start", "starts at this `rate` (85 % of the start–stop rate of the motor's model)")
 	c.Flags().Float64Var(&f.accel, "accel", 0, "speeds up by so many `rows/s` in a second (half of what the motor's model follows, or what just gets there)")
 	c.Flags().Float64Var(&f.decel, "decel", 0, "slows down by so many `rows/s` in a second (as it speeds up)")
 	c.Flags().Var(&f.shape, "shape", "trapezoid, at a constant acceleration, or s, at one that rises and falls")

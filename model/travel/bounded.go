@@ -2,6 +2,10 @@ package travel
 
 import "fmt"
 
+// StartShare of the start–stop rate is what a move starts at: loads and motors
+// scatter. Rates advise the same (rotor.Rates.For).
+const StartShare = 0.85
+
 // What is beyond any small motor, and comes of a slip of the exponent: its answer
 // would look as good as another.
 const (

@@ -205,8 +205,11 @@ func verdictText(file string, v table.Verdict, spoken bool) string {
 		b.WriteString("  wirings of the columns into two coils:\n")
 		for _, p := range v.Pairings {
 			word := "not sound"
-			if p.Sound {
+			switch {
+			case p.Sound:
 				word = "sound, " + p.Mode
+			case curedAs(v, p):
+				word = "sound with cure 1"
 			}
 			fmt.Fprintf(&b, "    %d-%d and %d-%d: %s\n", p.Coils[0][0], p.Coils[0][1], p.Coils[1][0], p.Coils[1][1], word)
 		}
@@ -226,6 +229,15 @@ func verdictText(file string, v table.Verdict, spoken bool) string {
 		toPaste(&b, v)
 	}
 	return b.String()
+}
+
+// curedAs says whether the first cure makes a table sound for a pairing by its rows alone.
+func curedAs(v table.Verdict, p table.Pairing) bool {
+	if len(v.Cures) == 0 || v.Cures[0].Rows == nil || v.Cures[0].Swap != nil || v.Pins != table.CoilEnds {
+		return false
+	}
+	one := p.Coils[0]
+	return v.Taken[one[0]-1].Opposite() == v.Taken[one[1]-1]
 }
 
 // taken says what the columns were taken for.

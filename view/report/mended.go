@@ -38,8 +38,12 @@ func putRight(b *strings.Builder, v table.Verdict, c table.Cure) {
 	if c.Swap != nil {
 		so = "so, with the leads exchanged"
 	}
+	below := ""
+	if l := linesOf(v, c); l != nil && l.short() {
+		below = " (for the file: below)"
+	}
 	if n := len(c.Rows); n > 0 && n <= mostCureRows {
-		fmt.Fprintf(b, "          %s: %s\n", so, strings.Join(rowsText(v, c.Rows), " "))
+		fmt.Fprintf(b, "          %s: %s%s\n", so, strings.Join(rowsText(v, c.Rows), " "), below)
 	}
 }
 

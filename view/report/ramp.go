@@ -220,15 +220,16 @@ func (r *Ramp) Text() string {
 // one does, and the motor is not seen to lose steps on it.
 func (r *Ramp) writeCommand(b *strings.Builder) {
 	lost := r.Follows != nil && !r.Follows.Followed || len(r.Strains) > 0
-	if lost || r.Mode == "micro" || r.Shape != travel.Trapezoid.String() || r.UpRows < 1 || r.Accel != r.Decel {
+	broken := r.Timer.ClockHz != math.Trunc(r.Timer.ClockHz) || r.Timer.Prescale != math.Trunc(r.Timer.Prescale)
+	if lost || broken || r.Mode == "micro" || r.Shape != travel.Trapezoid.String() || r.UpRows < 1 || r.Accel != r.Decel {
 		return
 	}
 	start := ""
 	if r.Start > 0 {
 		start = " --start " + bare(r.Start)
 	}
-	fmt.Fprintf(b, "a file with such a ramp: coilwalk write c --stepper --mode %s%s --rate %s --accel %s --clock %sHz --prescale 1\n",
-		r.Mode, start, bare(r.Peak), bare(r.Accel), strconv.FormatFloat(r.Timer.TicksS, 'f', -1, 64))
+	fmt.Fprintf(b, "a file with such a ramp: coilwalk write c --stepper --mode %s%s --rate %s --accel %s --clock %sHz --prescale %s\n",
+		r.Mode, start, bare(r.Peak), bare(r.Accel), strconv.FormatFloat(r.Timer.ClockHz, 'f', -1, 64), bare(r.Timer.Prescale))
 }
 
 func (r *Ramp) writeFollows(b *strings.Builder) {
@@ -270,16 +271,15 @@ func sideOf(lost float64) string {
 
 // why says what a loss comes of.
 func (r *Ramp) why() string {
-	switch r.Follows.Kind {
-	case "fast-start":
-		return "the start is too fast"
-	case "steep-ramp":
-		return "the ramp is too steep"
-	}
+	tooHigh := !r.found.GoesOn(r.profile.Peak)
 	switch {
+	case r.Follows.Kind == "fast-start":
+		return "the start is too fast"
+	case r.Follows.Kind == "steep-ramp" && (r.AccelFrom != "none" || !tooHigh): // with none that was tried does it get there
+		return "the ramp is too steep"
 	case r.found.PullOut == 0 && r.found.StartStop == 0:
 		return "it starts at no rate; the load is too much for it"
-	case !r.found.GoesOn(r.profile.Peak):
+	case tooHigh:
 		return fmt.Sprintf("the rate is too high, for it goes on at up to %s only", rows(max(r.found.PullOut, r.found.StartStop)))
 	}
 	return fmt.Sprintf("the rate is too high for so long a move; coilwalk rates, which watches %s rows at a rate, does not see it", Count(rotor.LongestWatch*r.perStep))
@@ -292,7 +292,7 @@ func (r *Ramp) startBy() string {
 	case r.Start >= r.Rate:
 		return "  (at once: the motor's model starts at up to " + rows(r.found.StartStop) + ")"
 	}
-	return "  (four fifths of the start–stop rate of the motor's model, " + rows(r.found.StartStop) + ")"
+	return fmt.Sprintf("  (%.0f %% of the start–stop rate of the motor's model, %s)", 100*travel.StartShare, rows(r.found.StartStop))
 }
 
 func (r *Ramp) accelBy() string {

@@ -8,6 +8,7 @@ import (
 	"coilwalk/model/motor"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/model/travel"
 	"coilwalk/sequence"
 )
 
@@ -122,7 +123,7 @@ func (r *Rates) Judge(rate float64) {
 	case rotor.Starts:
 		f.Text = fmt.Sprintf("%s starts and stops at %s", name, asked)
 	case rotor.StartsAbove:
-		f.Text = fmt.Sprintf("%s starts at %s, but not at some lower rates: any change of load may end that; ramping from %s is safer", name, asked, rows(0.85*r.StartStop))
+		f.Text = fmt.Sprintf("%s starts at %s, but not at some lower rates: any change of load may end that; ramping from %s is safer", name, asked, rows(travel.StartShare*r.StartStop))
 	case rotor.NeedsRamp:
 		f.RampFrom = some(from)
 		f.Text = fmt.Sprintf("%s follows %s once it turns, but does not start there: %s, so a start at %s buzzes; ramp from %s", name, asked, starts, asked, rows(from))

@@ -81,7 +81,7 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 			return nil, ctx.Err()
 		}
 		if !r.Started && !r.Recurrence {
-			w.Start, startFrom = 0.8*found.StartStop, "model"
+			w.Start, startFrom = travel.StartShare*found.StartStop, "model"
 		}
 		if w.Accel == 0 && w.Start < w.Top {
 			sought, err := w.Steepest(ctx, r.Plant, r.Mode, way, found.GoesOn(w.Top))

@@ -110,9 +110,17 @@ func TestRampsAndRatesAgree(t *testing.T) {
 // Where the start rate comes from is told with what it is a part of.
 func TestRampSaysWhereItsStartComesFrom(t *testing.T) {
 	m, _ := motor.BuiltIn("vent-flap")
-	for rate, want := range map[float64]string{1500: "(four fifths of the start–stop rate of the motor's model, 1181 rows/s)", 400: "(at once: the motor's model starts at up to 1181 rows/s)"} {
+	for rate, want := range map[float64]string{1500: "(85 % of the start–stop rate of the motor's model, 1181 rows/s)", 400: "(at once: the motor's model starts at up to 1181 rows/s)"} {
 		if text := moved(t, m, 500, rate).Text(); !strings.Contains(text, want) {
 			t.Errorf("%v/s: %q is not told:\n%s", rate, want, text)
 		}
+	}
+}
+
+// A ramp starts where rates advise it to.
+func TestARampStartsWhereRatesAdvise(t *testing.T) {
+	r := rotor.Rates{StartStop: 1000, PullOut: 3000}
+	if verdict, from := r.For(2000); verdict != rotor.NeedsRamp || from != travel.StartShare*r.StartStop {
+		t.Errorf("%v from %g, a ramp from %g", verdict, from, travel.StartShare*r.StartStop)
 	}
 }
