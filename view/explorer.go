@@ -227,8 +227,7 @@ func (e *Explorer) press(msg tea.KeyMsg) (quit bool) {
 		e.askWord()
 	case e.page != nil:
 		e.page = nil
-	case e.help && e.moreHelp() && slices.Contains(e.anywhere().Of("help"), key):
-		e.helpPage++
+	case e.help && e.turnsHelp(key):
 	case e.help:
 		e.help = false
 	case msg.Paste:
@@ -250,7 +249,11 @@ func (e *Explorer) tellRun(before bench.Reading) {
 	if e.bench.Running() || before.InTime.Lost == 0 || e.ask != nil {
 		return
 	}
-	e.notice = alarm(report.Ran(before) + "; {anywhere.rates} tells rates")
+	says := "; {anywhere.rates} tells rates"
+	if before.Rewired || len(before.Faults) > 0 { // no rate is to blame for that
+		says = ", wired as it is; {anywhere.faults} tells what a fault does"
+	}
+	e.notice = alarm(report.Ran(before) + says)
 }
 
 // show goes to a screen.

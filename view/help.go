@@ -46,6 +46,20 @@ func (e *Explorer) helpRoom() int { return max(1, e.grid.H-3) }
 // moreHelp says whether there is a page of help behind the one that is shown.
 func (e *Explorer) moreHelp() bool { return len(e.helpLines()) > (e.helpPage+1)*e.helpRoom() }
 
+// turnsHelp goes to another page of help, where there are some, by its own key and by
+// those that scroll elsewhere.
+func (e *Explorer) turnsHelp(key string) bool {
+	switch more := e.moreHelp(); {
+	case more && (slices.Contains(e.anywhere().Of("help"), key) || key == "pgdown" || key == "down"):
+		e.helpPage++
+	case e.helpPage > 0 && (key == "pgup" || key == "up"):
+		e.helpPage--
+	default:
+		return (more || e.helpPage > 0) && slices.Contains([]string{"pgdown", "down", "pgup", "up"}, key)
+	}
+	return true
+}
+
 // drawHelp draws a page of help.
 func (e *Explorer) drawHelp(g *picture.Grid) {
 	g.Write(2, 0, "keys of "+strings.ToLower(e.screens[e.at].name()), picture.Loud(picture.Strong))

@@ -89,6 +89,25 @@ func TestARunThatIsNotFollowed(t *testing.T) {
 	}
 }
 
+// What a run has lost is told once it is stopped, and laid on the rate only where the
+// wiring is the motor's own.
+func TestAStoppedRunSaysWhatIsToBlame(t *testing.T) {
+	for want, keys := range map[string][]string{
+		"R tells rates": {"p", "3000", "enter", "enter"},
+		"wired as it is; F tells what a fault does": {"w", "23", "enter", "enter"},
+	} {
+		e, clock := explorer(t, "vent-flap", Settings{})
+		sized(e, 120, 36)
+		press(e, keys...)
+		frames(e, clock, 2*time.Second)
+		press(e, "space")
+		frames(e, clock, time.Second)
+		if said := e.said(); !strings.Contains(said, " lost ") || !strings.Contains(said, want) {
+			t.Errorf("%v: %q is not told: %q", keys, want, said)
+		}
+	}
+}
+
 // Slowed, a run takes so much longer: a second at a fiftieth is 20 ms of it.
 func TestARunIsSlowed(t *testing.T) {
 	e, c := explorer(t, "hybrid-6", Settings{})

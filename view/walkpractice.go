@@ -96,7 +96,7 @@ func (w *walk) foreseeing() bool { return w.practised != nil && !w.practised.Ans
 // drawPractice draws the question where else the order stands, which would tell.
 func (w *walk) drawPractice(e *Explorer, g *picture.Grid, p layout) {
 	q := w.practised.Question
-	y := panel(g, p, "practice, "+q.Mode.Title, scoreWords(w.practised.Scores))
+	y := panel(g, p, "practice, "+q.Mode.Title, scoreWords(w.practised.Scores, q.Mode))
 	say := func(words string, style picture.Style) {
 		for _, line := range e.panelLines(words) {
 			g.WriteWithin(1, y, g.W-2, line, style)
@@ -123,11 +123,19 @@ func (w *walk) drawPractice(e *Explorer, g *picture.Grid, p layout) {
 	say(q.Why, picture.In(picture.Text))
 }
 
-// scoreWords tells the score by mode: right of asked, and how many in a row.
-func scoreWords(scores [len(sequence.Modes)]practice.Score) string {
+// scoreWords tells the score, right of asked, in all and by mode, and how many were in
+// a row in the mode that is asked about.
+func scoreWords(scores [len(sequence.Modes)]practice.Score, now sequence.Mode) string {
+	var all practice.Score
 	var parts []string
+	row := ""
 	for i, m := range sequence.Modes {
-		parts = append(parts, scores[i].Words(m))
+		s := scores[i]
+		all.Right, all.Asked = all.Right+s.Right, all.Asked+s.Asked
+		parts = append(parts, fmt.Sprintf("%s %d/%d", m.Name, s.Right, s.Asked))
+		if m.Name == now.Name && s.Streak > 1 {
+			row = fmt.Sprintf("; %d in a row", s.Streak)
+		}
 	}
-	return strings.Join(parts, " · ")
+	return fmt.Sprintf("%d of %d: %s%s", all.Right, all.Asked, strings.Join(parts, ", "), row)
 }

@@ -9,6 +9,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
+	"coilwalk/model/quantity"
 	"coilwalk/model/wiring"
 	"coilwalk/sequence"
 )
@@ -130,9 +131,9 @@ func rate(b *bench.Bench, args []string) error {
 	if len(args) != 1 {
 		return fmt.Errorf("one rate is wanted, in rows a second")
 	}
-	v, err := strconv.ParseFloat(args[0], 64)
-	if err != nil || !(v > 0) {
-		return fmt.Errorf("%s is no rate; rows a second are wanted, as 600", files.Quoted(args[0]))
+	v, err := quantity.Rows(args[0])
+	if err != nil {
+		return err
 	}
 	b.SetRate(v)
 	if got := b.Rate(); got != v {

@@ -8,6 +8,7 @@ import (
 
 	"coilwalk/model/bench"
 	"coilwalk/model/files"
+	"coilwalk/model/quantity"
 	"coilwalk/view/report"
 )
 
@@ -49,9 +50,8 @@ func runAsked(args []string) (rate float64, rows int, err error) {
 	if len(args) > 2 {
 		return 0, 0, fmt.Errorf("a rate, and rows, are wanted, as run 600 200")
 	}
-	rate, err = strconv.ParseFloat(args[0], 64)
-	if err != nil || !(rate > 0) || math.IsInf(rate, 0) {
-		return 0, 0, fmt.Errorf("%s is no rate; rows a second are wanted, as run 600", files.Quoted(args[0]))
+	if rate, err = quantity.Rows(args[0]); err != nil {
+		return 0, 0, err
 	}
 	rows = int(max(1, min(rate, mostRun)))
 	if len(args) == 2 {

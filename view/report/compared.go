@@ -27,6 +27,7 @@ func (r *Rates) Compare(mode sequence.Mode, found rotor.Rates) {
 		}
 		return scaled
 	}
+	found = sameEdge(found)
 	found = rotor.Rates{StartStop: found.StartStop / float64(mode.PerStep), Windows: full(found.Windows), Holes: full(found.Holes), PullOut: found.PullOut / float64(mode.PerStep)}
 	told := starting(found)
 	r.Compared = append(r.Compared, RatesMode{Mode: mode.Name, StartStop: told.of(found.StartStop),

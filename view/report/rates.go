@@ -82,12 +82,22 @@ type RatesEstimate struct {
 
 // NewRates puts what was run into its object.
 func NewRates(m motor.Motor, mode sequence.Mode, p rotor.Plant, response rotor.Response, r rotor.Rates) *Rates {
+	r = sameEdge(r)
 	told := starting(r)
 	out := &Rates{Off: switchedOff(rotor.SwitchedOff(p, mode), m.PolePairs), Coilwalk: Version, Motor: m.Name, Mode: mode.Name, Stage: p.Stage.Name, Supply: degrees(p.Supply), Load: degrees(p.Load.Torque),
 		StartStop: told.of(r.StartStop), PullOut: perSecond(r.PullOut), Windows: told.bands(r.Windows), Holes: told.bands(r.Holes), LostAt: apart(edges(r.LostAt)...).bands(r.LostAt),
 		Compared: []RatesMode{}, Curve: []RatesPoint{}, Estimates: []RatesEstimate{}, motor: m, mode: mode, stage: p.Stage.Title, rates: r}
 	out.Response = newResponse(m, response)
 	return out
+}
+
+// sameEdge gives rates that do not start faster than they go on: each of these edges is
+// sought to a two-hundredth, and where they are one they come out that far apart.
+func sameEdge(r rotor.Rates) rotor.Rates {
+	if r.PullOut > 0 && r.StartStop > r.PullOut && r.StartStop < 1.01*r.PullOut {
+		r.StartStop = r.PullOut
+	}
+	return r
 }
 
 func newResponse(m motor.Motor, response rotor.Response) RatesResponse {

@@ -116,7 +116,7 @@ func (r *Ramp) setAfter(text string) error {
 
 func (r *Ramp) setRate(text string) (err error) {
 	if text != "" {
-		r.Wish.Top, err = perSecond(text)
+		r.Wish.Top, err = quantity.Rows(text)
 	}
 	return err
 }
@@ -124,7 +124,7 @@ func (r *Ramp) setRate(text string) (err error) {
 func (r *Ramp) setStart(text string) (err error) {
 	r.Started = text != ""
 	if r.Started && text != "0" {
-		r.Wish.Start, err = perSecond(text)
+		r.Wish.Start, err = quantity.Rows(text)
 	}
 	return err
 }

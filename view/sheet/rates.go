@@ -2,14 +2,13 @@ package sheet
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
 
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/model/power"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/model/travel"
 	"coilwalk/sequence"
 )
 
@@ -95,9 +94,8 @@ func (s *Rates) setRate(text string) (err error) {
 	if text == "" {
 		return nil
 	}
-	s.Rate, err = strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(text), "rows/s"), 64)
-	if err != nil || !(s.Rate > 0 && s.Rate <= 1e6) {
-		return fmt.Errorf("%s is no rate; rows a second are wanted, as 600", files.Quoted(text))
+	if s.Rate, err = quantity.Rows(text); err == nil && s.Rate > travel.MostRate {
+		err = fmt.Errorf("%s is more than any small motor follows; at most %d rows a second are taken", files.Quoted(text), travel.MostRate)
 	}
-	return nil
+	return err
 }

@@ -219,7 +219,7 @@ func (s *Take) setPins(text string) error {
 
 func (s *Take) setRate(text string) (err error) {
 	if text != "" {
-		s.Rate, err = perSecond(text)
+		s.Rate, err = quantity.Rows(text)
 		s.Rated = true
 	}
 	return err
@@ -239,7 +239,7 @@ func (s *Take) setRamp(text string) (err error) {
 	if len(words) != 2 {
 		return fmt.Errorf("%s: a start rate and its growth are wanted, as 300 2000, or ticks, as 9000,7000", files.Quoted(text))
 	}
-	if s.Start, err = perSecond(words[0]); err != nil && words[0] != "0" {
+	if s.Start, err = quantity.Rows(words[0]); err != nil && words[0] != "0" {
 		return err
 	}
 	s.Accel, err = strconv.ParseFloat(words[1], 64)
@@ -247,20 +247,6 @@ func (s *Take) setRamp(text string) (err error) {
 		return fmt.Errorf("%s is no acceleration; rows/s more in each second are wanted, above 0, as 2000", files.Quoted(words[1]))
 	}
 	return nil
-}
-
-// perSecond reads rows a second, as 250 or 250/s.
-func perSecond(text string) (float64, error) {
-	var r quantity.Rate
-	if v, err := strconv.ParseFloat(text, 64); err == nil {
-		r = quantity.PerSecond(v)
-	} else if r.Set(text) != nil {
-		return 0, fmt.Errorf("%s is no rate; rows a second are wanted, as 250", files.Quoted(text))
-	}
-	if v := r.Base(); v > 0 && !math.IsInf(v, 0) {
-		return v, nil
-	}
-	return 0, fmt.Errorf("%s is no rate; one above 0 is wanted", files.Quoted(text))
 }
 
 // setClock takes a clock, and after it the cycles to a tick.
