@@ -167,3 +167,43 @@ func TestWhatIsMissing(t *testing.T) {
 		t.Errorf("a current source needs no winding: %v, %v", figures(list), err)
 	}
 }
+
+// An estimate says in its words what it says in its value, and a motor of just so many
+// poles as hybrids have is one.
+func TestEstimatesSayWhatTheyAre(t *testing.T) {
+	for name, want := range map[string]struct{ detent, rise string }{"geared-can": {"10 %", "0.85 ms"}, "hybrid-4": {"5 %", "1.6 ms"}} {
+		m := builtIn(t, name)
+		m.Figures.Detent, m.Figures.Inductance = quantity.Torque{}, quantity.Inductance{}
+		if want.detent == "5 %" {
+			m.PolePairs = manyPoles
+		}
+		p, list, err := PlantOf(m, driver.Usual(m.Drive, false), quantity.Voltage{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := map[string]string{}
+		for _, e := range list {
+			said[e.Figure] = e.Why
+		}
+		if !strings.HasPrefix(said["detent_torque"], want.detent+" of the holding torque") || !strings.Contains(said["inductance"], "of "+want.rise+",") {
+			t.Errorf("%s: %q", name, said)
+		}
+		if m.Drive == sequence.Unipolar && !near(1e3*p.Inductance/p.Resistance, 0.85, 1e-6) {
+			t.Errorf("%s: %g H, %g ohm", name, p.Inductance, p.Resistance)
+		}
+	}
+}
+
+// A resistance that is not given is the rated voltage over the rated current (Ohm's
+// law); one that is given stands, whatever voltage is.
+func TestResistanceOfVoltageAndCurrent(t *testing.T) {
+	m := builtIn(t, "vent-flap")
+	m.Figures.Voltage, m.Figures.Current = quantity.Volts(12), quantity.Amperes(0.1)
+	for given, want := range map[quantity.Resistance]float64{{}: 120, quantity.Ohms(100): 100} {
+		m.Figures.Resistance = given
+		p, _, err := PlantOf(m, driver.Usual(m.Drive, false), quantity.Volts(12))
+		if err != nil || !near(p.Resistance, want, 1e-9) {
+			t.Errorf("%v given: %g ohm, %v, want %g", given, p.Resistance, err, want)
+		}
+	}
+}
