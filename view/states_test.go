@@ -101,8 +101,7 @@ func onTable(t *testing.T, s Settings) (*Explorer, *clock) {
 	q := table.Question{Wiring: &sequence.Permutation{sequence.APlus, sequence.AMinus, sequence.BPlus, sequence.BMinus}, AnyDrive: true}
 	verdicts := source.Judge(q)
 	b := bench.New(m)
-	b.SetTable(verdicts[0].Outputs)
-	b.SetWiring(verdicts[0].Taken)
+	b.SetTable(verdicts[0].Outputs, verdicts[0].Taken)
 	c := newClock()
 	s.Now = c.Now
 	return New(b, s, Opened{Checked: &opened.Table{File: "crossed.txt", Verdicts: verdicts, Question: q}}), c

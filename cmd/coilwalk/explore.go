@@ -202,8 +202,7 @@ func (x *explorer) table(c *cobra.Command, name string, b *bench.Bench) (*opened
 	if err != nil {
 		return nil, err
 	}
-	b.SetTable(verdicts[0].Outputs)
-	b.SetWiring(verdicts[0].Taken)
+	b.SetTable(verdicts[0].Outputs, verdicts[0].Taken)
 	again := func(bits table.BitOrder) ([]table.Verdict, error) {
 		k.options.Bits = bits
 		_, verdicts, err := k.judge()

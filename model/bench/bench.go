@@ -204,11 +204,12 @@ func (b *Bench) SetMode(m sequence.Mode) {
 	b.energise()
 }
 
-// SetTable walks rows of one's own, given as on outputs 1 to 4.
-func (b *Bench) SetTable(rows []sequence.Row) {
+// SetTable walks rows of one's own, given as on outputs 1 to 4, with the leads that they
+// were judged by: one deed, which one rewind takes back.
+func (b *Bench) SetTable(rows []sequence.Row, onOutputs sequence.Permutation) {
 	b.rest()
 	b.remember()
-	b.now.rows = slices.Clone(rows)
+	b.now.wiring, b.now.rows = onOutputs, slices.Clone(rows)
 	b.now.order, b.now.table, b.now.step = sequence.Custom(rows), true, 0
 	b.home()
 }

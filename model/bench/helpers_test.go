@@ -86,7 +86,7 @@ func anyBench(r *rand.Rand) *Bench {
 	}
 	switch r.IntN(6) {
 	case 0:
-		b.SetTable(anyTable(r))
+		b.SetTable(anyTable(r), b.Read().Wiring)
 	case 1:
 	default:
 		b.SetMode(one(r, modes))

@@ -47,7 +47,7 @@ func TestSetDrive(t *testing.T) {
 // and none behind a bridge.
 func TestHeatFollowsTheDrive(t *testing.T) {
 	b := New(torques{}.motor())
-	b.SetTable([]sequence.Row{{1, 0, 1, 0}})
+	b.SetTable([]sequence.Row{{1, 0, 1, 0}}, b.Read().Wiring)
 	if r := b.Read(); r.HasField || r.PhaseHeat != 2 {
 		t.Errorf("unipolar: heat %v, field %v", r.PhaseHeat, r.Field)
 	}
@@ -155,7 +155,7 @@ func TestStiffness(t *testing.T) {
 	}
 	b := New(torques{}.motor())
 	b.Step(4)
-	b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 0, 1, 0}})
+	b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 0, 1, 0}}, b.Read().Wiring)
 	b.Next() // either way: where the rotor is, and how it is held, is not known
 	if got := b.Read().Stiffness; got != 0 {
 		t.Errorf("nobody knows where the rotor is, and its stiffness is %v", got)

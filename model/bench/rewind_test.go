@@ -31,7 +31,7 @@ func act(r *rand.Rand, b *Bench) (what string, done bool) {
 		b.SetMode(one(r, modes))
 		return "mode", true
 	case 5:
-		b.SetTable(anyTable(r))
+		b.SetTable(anyTable(r), b.Read().Wiring)
 		return "table", true
 	case 6:
 		return "drive", b.SetDrive(one(r, sequence.Drives[:])) == nil

@@ -39,8 +39,8 @@ func TestJumpWhereRestsRepeatLater(t *testing.T) {
 	rows := []sequence.Row{{a, 0, 0, 0}, {0, 0, a, 0}, {0, a, 0, 0}, {0, 0, 0, a}}
 	for _, n := range []int64{1200, 1202, 1207, -1199} {
 		jump, walk := New(torques{detent: 1, load: 0.5}.motor()), New(torques{detent: 1, load: 0.5}.motor())
-		jump.SetTable(rows)
-		walk.SetTable(rows)
+		jump.SetTable(rows, jump.Read().Wiring)
+		walk.SetTable(rows, walk.Read().Wiring)
 		jump.Step(n)
 		for range max(n, -n) {
 			walk.Step(n / max(n, -n))
@@ -60,8 +60,8 @@ func TestJumpWhereRestsRepeatLater(t *testing.T) {
 func TestBackToTheTable(t *testing.T) {
 	rows := []sequence.Row{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}
 	b := New(torques{friction: 0.05}.motor())
-	b.SetTable(rows)
-	b.SetTable([]sequence.Row{{0, 1, 0, 0}})
+	b.SetTable(rows, b.Read().Wiring)
+	b.SetTable([]sequence.Row{{0, 1, 0, 0}}, b.Read().Wiring)
 	b.Rewind()
 	fine, _ := sequence.Micro(16, 0)
 	b.SetMode(fine)

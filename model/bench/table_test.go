@@ -21,7 +21,7 @@ func TestTableStandsOnTheOutputs(t *testing.T) {
 		b.SetWiring(one(r, sequence.Permutations()))
 		b.Step(int64(r.IntN(20)))
 		rows := anyTable(r)
-		b.SetTable(rows)
+		b.SetTable(rows, b.Read().Wiring)
 		if b.Read().Step != 0 || !b.Read().Table {
 			t.Fatalf("%+v", b.Read())
 		}
@@ -61,7 +61,7 @@ func TestTableOfAMode(t *testing.T) {
 				_, outputs := byMode.RowAt(k)
 				rows = append(rows, outputs)
 			}
-			byTable.SetTable(rows)
+			byTable.SetTable(rows, byTable.Read().Wiring)
 			for _, n := range []int64{0, 3, -7, 100, far} {
 				byMode.Step(n)
 				byTable.Step(n)
@@ -87,7 +87,7 @@ func TestFromATableToAMode(t *testing.T) {
 			_, outputs := b.RowAt(k)
 			rows = append(rows, outputs)
 		}
-		b.SetTable(rows)
+		b.SetTable(rows, b.Read().Wiring)
 		b.Step(2)
 		before := b.Read()
 		b.SetMode(sequence.Half)
@@ -100,7 +100,7 @@ func TestFromATableToAMode(t *testing.T) {
 // Rows that are off, or cancel, have no field; a mode then starts anew.
 func TestTableWithoutField(t *testing.T) {
 	b := New(torques{detent: 0.1}.motor())
-	b.SetTable([]sequence.Row{{0, 1, 0, 0}, {}, {1, 1, 1, 1}})
+	b.SetTable([]sequence.Row{{0, 1, 0, 0}, {}, {1, 1, 1, 1}}, b.Read().Wiring)
 	b.Step(1)
 	if r := b.Read(); r.HasField || r.LagOK || r.Balance != rotor.Detent || !near(known(t, b), 90) {
 		t.Errorf("off: %+v", r)
@@ -113,7 +113,7 @@ func TestTableWithoutField(t *testing.T) {
 	if r := b.Read(); r.Row != 1 || r.FieldDeg != 0 {
 		t.Errorf("half step from no field: %+v", r)
 	}
-	b.SetTable(nil)
+	b.SetTable(nil, b.Read().Wiring)
 	b.Step(5)
 	if r := b.Read(); r.Outputs != (sequence.Row{}) || r.Row != 1 || r.Step != 5 {
 		t.Errorf("no rows at all: %+v", r)
@@ -124,7 +124,7 @@ func TestTableWithoutField(t *testing.T) {
 // hill of that 180° away: A+ after A− sends the rotor either way.
 func TestTableByHand(t *testing.T) {
 	b := New(torques{detent: 0.1}.motor())
-	b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {}})
+	b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {}}, b.Read().Wiring)
 	for k, deg := range []float64{90, 180, 180} {
 		if b.Next(); !near(known(t, b), deg) {
 			t.Errorf("row %d: at %v°, want %v°", k+2, known(t, b), deg)
@@ -147,7 +147,7 @@ func TestBackToTable(t *testing.T) {
 		t.Errorf("back to no table: %+v", b.Read())
 	}
 	table := []sequence.Row{{1, 1, 0, 0}, {0, 1, 1, 0}, {0, 0, 1, 1}, {1, 0, 0, 1}}
-	b.SetTable(table)
+	b.SetTable(table, b.Read().Wiring)
 	if before := b.Read(); !b.HasTable() {
 		t.Error("the table is gone")
 	} else if b.BackToTable(); !equal(b.Read(), before) {

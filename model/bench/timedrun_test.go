@@ -178,8 +178,10 @@ func TestDeedsInARun(t *testing.T) {
 		"jump":    func(b *Bench) { _ = b.Jump(1000) },
 		"drive":   func(b *Bench) { _ = b.SetDrive(sequence.Bipolar) },
 		"rewind":  func(b *Bench) { b.Rewind() },
-		"table":   func(b *Bench) { b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}) },
-		"train":   func(b *Bench) { b.SetTrain(motor.Train{}) },
+		"table": func(b *Bench) {
+			b.SetTable([]sequence.Row{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}}, b.Read().Wiring)
+		},
+		"train": func(b *Bench) { b.SetTrain(motor.Train{}) },
 	} {
 		b := sitting(t, "hybrid-6", 100)
 		b.Run()

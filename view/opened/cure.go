@@ -33,8 +33,7 @@ func (p *Place) Cure(b *bench.Bench, number int) (words string, ok bool) {
 	}
 	s := cures[number-1]
 	rows, leads, _ := p.Verdict.Cured(s)
-	b.SetWiring(leads) // first: the rotor is to begin at home
-	b.SetTable(rows)
+	b.SetTable(rows, leads)
 	turns := "turn"
 	if s.Direction != sequence.Standing {
 		turns = "turn " + report.Turning(s.Direction == sequence.Forward)

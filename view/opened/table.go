@@ -37,8 +37,7 @@ func (t *Table) Judgement() (words string, sound bool) {
 // Walk puts the table that is walked on the bench, with the wiring that it was
 // judged by.
 func (t *Table) Walk(b *bench.Bench) {
-	b.SetTable(t.Verdict().Outputs)
-	b.SetWiring(t.Verdict().Taken)
+	b.SetTable(t.Verdict().Outputs, t.Verdict().Taken)
 }
 
 // Next goes to the next table of the file, and walks that; false where there is
@@ -49,10 +48,11 @@ func (t *Table) Next(b *bench.Bench) bool {
 	}
 	t.At = (t.At + 1) % len(t.Verdicts)
 	b.Stop()
-	b.SetTable(t.Verdict().Outputs)
+	leads := b.Read().Wiring
 	if t.Question.Wiring == nil {
-		b.SetWiring(t.Verdict().Taken)
+		leads = t.Verdict().Taken
 	}
+	b.SetTable(t.Verdict().Outputs, leads)
 	return true
 }
 
@@ -95,14 +95,15 @@ func (t *Table) Cure(b *bench.Bench, number int) (c table.Cure, ok bool) {
 	if c.Rows == nil && c.Swap == nil {
 		return c, false
 	}
-	if c.Rows != nil {
-		b.SetTable(c.Rows)
-	}
 	leads := t.Verdict().Taken
 	if c.Swap != nil {
 		leads = leads.Swapped(c.Swap[0]-1, c.Swap[1]-1)
 	}
-	b.SetWiring(leads)
+	if c.Rows != nil {
+		b.SetTable(c.Rows, leads)
+	} else {
+		b.SetWiring(leads)
+	}
 	return c, true
 }
 
