@@ -21,7 +21,7 @@ type number struct {
 // drawNumbers draws the readings, the most needed first; what does not fit is
 // left out from the end.
 func (w *walk) drawNumbers(e *Explorer, g *picture.Grid, p layout, v sight) {
-	y, step := p.mainY, 1
+	y := p.mainY
 	if p.loose {
 		y++
 	}
@@ -35,7 +35,7 @@ func (w *walk) drawNumbers(e *Explorer, g *picture.Grid, p layout, v sight) {
 		}
 		g.WriteEnd(p.numbersX+names, y, n.name, picture.In(picture.Faint))
 		g.WriteWithin(p.numbersX+names+2, y, p.numbersW-names-2, n.value, picture.In(n.ink))
-		y += step
+		y++
 	}
 }
 
@@ -65,7 +65,10 @@ func (w *walk) numbers(e *Explorer, v sight, p layout) []number {
 			list = append(list, number{"shaft", report.ShaftAngle(e.bench, place), picture.Text})
 		}
 	} else {
-		list = append(list, number{"rotor", "not known", picture.Alert}, number{"shaft", "not known", picture.Alert})
+		list = append(list, number{"rotor", "not known", picture.Alert})
+		if m.Train.Geared() {
+			list = append(list, number{"shaft", "not known", picture.Alert})
+		}
 	}
 	if v.Timed {
 		list = append(list, timedNumbers(e, v)...)

@@ -96,8 +96,16 @@ func TestStagesSayWhatTheyStand(t *testing.T) {
 			continue
 		}
 		l := s.Limits
-		if l.Output <= 0 || l.Thermal <= 0 || l.Most <= l.Least || l.Keep >= l.Hottest || l.PerPackage < 1 || s.ClampsTo == "" || s.Input.Silent == "" || len(s.Typical) == 0 {
-			t.Errorf("%s: %+v, %q, %q", s.Name, l, s.ClampsTo, s.Input.Silent)
+		for field, missing := range map[string]bool{"Limits.Output": l.Output <= 0, "Limits.Thermal": l.Thermal <= 0, "Limits.Most above Least": l.Most <= l.Least,
+			"Limits.Keep below Hottest": l.Keep >= l.Hottest, "Limits.PerPackage": l.PerPackage < 1, "ClampsTo": s.ClampsTo == "", "Input.Silent": s.Input.Silent == "", "Typical": len(s.Typical) == 0} {
+			if missing {
+				t.Errorf("%s: %s is wanted", s.Name, field)
+			}
+		}
+		for _, p := range s.Typical { // the line of the motion goes by the points that figures are read from
+			if line := s.Switch.At(p.Ampere); !near(line, p.Volts, 0.1*p.Volts+0.01) {
+				t.Errorf("%s at %g A: Switch loses %g V, and Typical is %g V", s.Name, p.Ampere, line, p.Volts)
+			}
 		}
 		if s.Regulates() != (s.Reference.Gain > 0) {
 			t.Errorf("%s: what is set has a reference, and nothing else", s.Name)

@@ -34,12 +34,12 @@ func TestEveryWordShownIsExplained(t *testing.T) {
 	}
 	for _, s := range driver.Stages {
 		if _, err := Find(s.Name); err != nil {
-			t.Error(err)
+			t.Errorf("stage %s wants a word in driver.go: %v", s.Name, err)
 		}
 	}
 	for _, m := range append(sequence.Modes[:], sequence.Mode{Title: "microstep"}) {
 		if _, err := Find(m.Title); err != nil {
-			t.Error(err)
+			t.Errorf("step mode %s wants a word in order.go: %v", m.Title, err)
 		}
 	}
 }
