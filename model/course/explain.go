@@ -16,6 +16,9 @@ func (f *follower) explain(next int8, dwell int64) (goesOn bool) {
 		f.i++
 		return false
 	}
+	if f.comesAgain() && (f.slipKind == "rows-exchanged" && f.exchanged(f.wrongNext(), 2) || f.slip(next, dwell, 3)) {
+		return true // however long it lasts this time
+	}
 	if f.otherGait() {
 		return false
 	}
@@ -47,6 +50,12 @@ func (f *follower) fault(fault Fault) {
 			f.apart = fault.raw - f.faults[n-1].raw
 		}
 	}
+	if alike(fault, fault) && !timed[fault.Kind] {
+		if fault.Kind != f.slipKind {
+			f.slipKind, f.slips = fault.Kind, [2]int{}
+		}
+		f.slips[0], f.slips[1], f.slipStood = fault.raw, f.slips[0], fault.Stood
+	}
 	if len(f.faults) >= mostFaults {
 		f.more++
 		return
@@ -54,9 +63,21 @@ func (f *follower) fault(fault Fault) {
 	f.faults = append(f.faults, fault)
 }
 
+// comesAgain says that the next row is as far from the last slip as that was from the one
+// before, which was of the same kind: the table has it.
+func (f *follower) comesAgain() bool { return f.due() == f.i+1 }
+
+// due gives the row at which a slip of the table comes again, −1 where none does.
+func (f *follower) due() int {
+	if f.slips[1] == 0 {
+		return -1
+	}
+	return f.slips[0] + f.slips[0] - f.slips[1]
+}
+
 // to goes to a row, which has this field.
 func (f *follower) to(i int, field int8) {
-	f.i, f.began, f.field = i, f.Row(i).At, field
+	f.i, f.began, f.field, f.known = i, f.Row(i).At, field, 0
 }
 
 // outputs gives the outputs, from 1, that differ between two rows.
@@ -116,6 +137,7 @@ func (f *follower) latePin(next int8) bool {
 		Usual: float64(f.usual) * f.Tick, raw: f.i + 1})
 	f.skipped = append(f.skipped, f.i+2) // the row is counted where it began
 	at := f.Row(f.i + 1).At
+	f.interval(at-f.began, at)
 	f.i, f.began, f.field = f.i+2, at, field
 	return true
 }
@@ -165,106 +187,39 @@ func (f *follower) restsOff(i int) bool {
 }
 
 // follows says whether row i has this field, and the run goes on after it for
-// so many rows, or to where the motion ends.
+// so many rows, or to where the motion ends. Glitches and late pins on the way are
+// seen when the run comes there.
 func (f *follower) follows(i int, field int8, need int) bool {
-	if i >= f.n || f.code(i) != field&7 || !f.gait.holds(field&7) {
+	i, ok := f.arrives(i, field&7)
+	if !ok || !f.gait.holds(field&7) {
 		return false
 	}
 	at := field & 7
-	for k := range need {
-		if f.rests(i + k) {
+	for range need {
+		i = f.behindGlitches(i)
+		if f.rests(i) {
 			return true
 		}
-		next := f.code(i + k + 1)
-		if next >= eighths || step(at, next) != f.gait.step() {
+		at = (at + f.gait.step()) & 7
+		if i, ok = f.arrives(i+1, at); !ok {
 			return false
 		}
-		at = next
 	}
 	return true
 }
 
-// slip tries what can be wrong with a row or two, if the run then goes on for
-// so many rows.
-func (f *follower) slip(next int8, dwell int64, need int) bool {
-	if f.gait.size == 0 || f.i+2 > f.n {
-		return false
+// arrives gives the row from i on that has a field: row i, or the next where a pin is late.
+func (f *follower) arrives(i int, field int8) (row int, ok bool) {
+	if i < f.n && f.code(i) == field {
+		return i, true
 	}
-	s, at := f.gait.step(), f.Row(f.i+1).At
-	fault := Fault{At: at, Levels: f.written(f.i + 1), raw: f.i + 1}
-	far := func(n int8) int8 { return (f.field + n*s) & 7 }
-	if next == far(2) && f.i+2 < f.n && f.code(f.i+2) == far(1) && f.follows(f.i+3, far(3), need-1) {
-		fault.Kind = "rows-exchanged"
-		f.fault(fault)
-		f.to(f.i+3, far(3))
-		return true
-	}
-	if f.gait.size == 2 && f.runsBack(fault, need) {
-		return true
-	}
-	for _, place := range []struct {
-		field  int8
-		wanted string
-	}{{far(2), f.row(far(1))}, {far(1), ""}} {
-		if !f.follows(f.i+2, place.field, need) {
-			continue
-		}
-		if next == off && float64(f.Dwell(f.i+1)) > longTimes*float64(f.usual) {
-			continue // it is switched off for longer than a row
-		}
-		fault.Kind, fault.Wanted = f.wrongKind(next), place.wanted
-		f.fault(fault)
-		f.to(f.i+2, place.field)
-		return true
-	}
-	for n := int8(2); n <= 4; n++ {
-		if f.gait.size == 2 && n > 2 || !f.follows(f.i+1, far(n), need) {
-			continue
-		}
-		fault.Kind, fault.Count = "skipped-row", int(n-1)
-		if f.doubled(dwell) || f.doubled(f.Dwell(f.i+1)) {
-			fault.Kind, fault.Wanted, fault.Stood = "wrong-row", f.row(far(1)), true // its time passed
-		}
-		f.fault(fault)
-		f.to(f.i+1, far(n))
-		return true
-	}
-	return f.gait.size == 1 && f.runsBack(fault, need)
+	return i + 1, i > 0 && i+1 < f.n && f.short(i) && f.code(i+1) == field && f.lateIn(i)
 }
 
-// wrongKind names a row that is wrong by what it does.
-func (f *follower) wrongKind(code int8) string {
-	switch code {
-	case off:
-		return "no-field"
-	case dead:
-		return "both-ends-on"
-	}
-	return "wrong-row"
-}
-
-// doubled says whether an interval is two usual ones.
-func (f *follower) doubled(dwell int64) bool {
-	times := float64(dwell) / float64(f.usual)
-	return f.i > f.start && times > 2-2*steady && times < 2+2*steady
-}
-
-// runsBack is a reversal of too few rows to be meant.
-func (f *follower) runsBack(fault Fault, need int) bool {
-	back := f.gait
-	back.way = -back.way
-	n := f.fits(f.i, back)
-	if n == 0 || n >= enoughRows {
-		return false
-	}
-	turn := f.code(f.i + n)
-	if !f.follows(f.i+n, turn, need) || f.rests(f.i+n) {
-		return false
-	}
-	fault.Kind, fault.Count = "reversal", n
-	f.fault(fault)
-	f.to(f.i+n, turn)
-	return true
+// lateIn says whether row i is what comes of a pin that is late for the next.
+func (f *follower) lateIn(i int) bool {
+	a, m, b := f.Row(i-1).Levels, f.Row(i).Levels, f.Row(i+1).Levels
+	return (a^m)&(m^b) == 0 && !f.gait.holds(f.code(i))
 }
 
 // switchedOff is a run that ends with the outputs off; if it goes on soon, as if

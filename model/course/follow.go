@@ -13,16 +13,25 @@ type follower struct {
 	began int64 // ticks: when that row began
 	field int8
 	gait  gait
-	usual int64 // ticks: the interval of this run, last seen
+	usual int64   // ticks: the interval of this run, last seen
+	as    []int8  // fields that the rows from i+1 on stand for, once it is told what is wrong with them
+	room  [4]int8 // for them
 
-	faults  []Fault
-	runs    []Run
-	pauses  []Pause
-	skipped []int // rows that are none: excursions of a glitch, in rising order
-	start   int   // of the run, in rows of the course
-	more    int   // faults beyond those that are kept
-	odd     int   // faults that are not like the one before, at the same distance
-	apart   int   // rows of the course between the last two
+	lasted  [sideRows]int64 // ticks: the intervals before the row at hand, the last one first
+	known   int             // how many of them are of this run, and were not its first
+	excused int             // a row of which it is told already how long it lasts
+
+	faults    []Fault
+	runs      []Run
+	pauses    []Pause
+	skipped   []int  // rows that are none: excursions of a glitch, in rising order
+	start     int    // of the run, in rows of the course
+	more      int    // faults beyond those that are kept
+	odd       int    // faults that are not like the one before, at the same distance
+	apart     int    // rows of the course between the last two
+	slips     [2]int // rows of the last two slips that a table may have, of one kind, the last one first
+	slipKind  string // theirs
+	slipStood bool   // that of the last
 }
 
 // Bounds on what is kept of a course; more than a person will read.
@@ -53,29 +62,51 @@ func (f *follower) code(i int) int8 { return f.codes.of(f.Row(i)) }
 // all goes through the whole course.
 func (f *follower) all() {
 	for f.i < f.n {
-		if c := f.code(f.i); c >= eighths {
-			if c == dead {
-				f.startsWrong()
-			} else {
-				f.skipped = append(f.skipped, f.i)
-			}
+		switch c := f.code(f.i); {
+		case len(f.as) > 0 || c == dead && f.startsWrong():
+			f.beginAs()
+		case c == dead:
 			f.i++
 			continue
+		case c >= eighths:
+			f.skipped = append(f.skipped, f.i)
+			f.i++
+			continue
+		default:
+			f.begin()
 		}
-		f.begin()
 		f.run()
 	}
 }
 
-// startsWrong is a run whose first row is already wrong. It is told, and the run
-// begins at the next.
-func (f *follower) startsWrong() {
+// startsWrong is a run whose first row is already wrong. It is told. The run begins at
+// that row if it lasts no longer than a row, else at the next: then it stood before.
+func (f *follower) startsWrong() (begins bool) {
 	for _, g := range gaits {
 		if f.i+1 < f.n && f.fits(f.i+1, g) >= enoughRows {
-			f.fault(Fault{Kind: "both-ends-on", At: f.Row(f.i).At, Levels: f.written(f.i), raw: f.i})
-			return
+			if n := len(f.faults); n == 0 || f.faults[n-1].raw != f.i || timed[f.faults[n-1].Kind] { // else the run before it told
+				f.fault(Fault{Kind: "both-ends-on", At: f.Row(f.i).At, Levels: f.written(f.i), raw: f.i})
+			}
+			if float64(f.Dwell(f.i)) > longTimes*float64(f.typical(f.i+1)) {
+				return false
+			}
+			f.gait = g
+			f.standFor((f.code(f.i+1) - g.step()) & 7)
+			return true
 		}
 	}
+	return false
+}
+
+// standFor takes the rows that come next for rows with these fields: what is wrong with
+// them is told, and how long they last is judged as of any other.
+func (f *follower) standFor(fields ...int8) { f.as = append(f.room[:0], fields...) }
+
+// beginAs starts a run at a row of which it is known what it stands for, and in which gait.
+func (f *follower) beginAs() {
+	f.start, f.began, f.field = f.i, f.Row(f.i).At, f.as[0]
+	f.as, f.known = f.as[1:], 0
+	f.usual = f.typical(f.i)
 }
 
 // fits counts the rows after row i that go on in a way.
@@ -97,9 +128,9 @@ func (f *follower) fits(i int, g gait) (n int) {
 
 // begin starts a run at a row that has a field.
 func (f *follower) begin() {
-	f.start, f.began, f.field = f.i, f.Row(f.i).At, f.code(f.i)
+	f.start, f.began, f.field, f.known = f.i, f.Row(f.i).At, f.code(f.i), 0
 	f.usual = f.typical(f.i)
-	best, most := gait{}, 0
+	was, best, most := f.gait, gait{}, 0
 	for _, g := range gaits {
 		if n := f.fits(f.i, g); n > most {
 			best, most = g, n
@@ -107,6 +138,10 @@ func (f *follower) begin() {
 	}
 	f.gait = best
 	if most >= enoughRows {
+		return
+	}
+	if was.size != 0 && f.due() == f.i+1+most && f.fits(f.i, was) == most && was.holds(f.field) {
+		f.gait = was // the table's slip cuts it short
 		return
 	}
 	if f.putOnAgain() {
@@ -175,8 +210,14 @@ func (f *follower) run() {
 		if f.isPause(dwell) {
 			f.endRun()
 			f.pauses = append(f.pauses, Pause{From: f.began, To: at, Held: true})
+			f.wrongAfterPause(next)
 			f.i++
 			return
+		}
+		if len(f.as) > 0 && !f.glitchAhead() {
+			f.interval(dwell, at)
+			f.i, f.began, f.field, f.as = f.i+1, at, f.as[0], f.as[1:]
+			continue
 		}
 		if f.wanted(next) && !f.glitchAhead() {
 			f.interval(dwell, at)

@@ -51,23 +51,27 @@ func again(faults []Fault) (out []Fault) {
 // inEveryCycle puts slips that come in every cycle together: the table has them,
 // not the moment.
 func (f *follower) inEveryCycle(faults []Fault, numbers Numbers) (out []Fault) {
-	for i := 0; i < len(faults); {
-		n := same(faults[i:], numbers)
-		if n < leastTimes {
-			out = append(out, faults[i])
-			i++
+	taken := map[int]bool{}
+	for i := range faults {
+		if taken[i] {
 			continue
 		}
-		t := faults[i]
-		t.Times, t.Every = n, numbers.Of(faults[i+1].raw)-numbers.Of(t.raw)
-		t.Until = faults[i+n-1].At
+		t, all := faults[i], same(faults, i, numbers)
+		if len(all) < leastTimes {
+			out = append(out, t)
+			continue
+		}
+		for _, k := range all {
+			taken[k] = true
+		}
+		t.Times, t.Every = len(all), numbers.Of(faults[all[1]].raw)-numbers.Of(t.raw)
+		t.Until = faults[all[len(all)-1]].At
 		if t.Kind == "repeated-row" {
 			f.fromStart(&t)
 		}
 		if opensWrap[t.Kind] {
 			t.Levels, t.Kind = t.Kind, "open-wrap"
 		}
-		i += n
 		if before := sameTable(out, t); before != nil {
 			before.Times, before.Until = before.Times+t.Times, t.Until
 			continue
@@ -100,20 +104,33 @@ func (f *follower) fromStart(t *Fault) {
 	}
 }
 
-// same counts the faults that are the first again, at equal distances.
-func same(faults []Fault, numbers Numbers) int {
-	if len(faults) < leastTimes {
-		return 1
+// same lists the faults from the first-th on that are that one again, at equal distances.
+// Faults of time between them are others' doing: they are passed over.
+func same(faults []Fault, first int, numbers Numbers) (all []int) {
+	all = append(all, first)
+	last, every := numbers.Of(faults[first].raw), int64(longestTable)
+	if !alike(faults[first], faults[first]) {
+		return all
 	}
-	every := numbers.Of(faults[1].raw) - numbers.Of(faults[0].raw)
-	if every <= 0 || every > longestTable {
-		return 1
+	for k := first + 1; k < len(faults); k++ {
+		at := numbers.Of(faults[k].raw)
+		apart := at - last
+		again := alike(faults[first], faults[k])
+		switch {
+		case apart > every, !again && !timed[faults[k].Kind]:
+			return all
+		case again && len(all) == 1 && apart > 0:
+			every = apart
+			fallthrough
+		case again && apart == every:
+			all, last = append(all, k), at
+		case again:
+			return all
+		case apart == every && len(all) > 1 && faults[first].Kind == "repeated-row" && faults[k].Kind == "gap":
+			last = at // the row that stands twice is held besides
+		}
 	}
-	n := 1
-	for n < len(faults) && alike(faults[0], faults[n]) && numbers.Of(faults[n].raw)-numbers.Of(faults[n-1].raw) == every {
-		n++
-	}
-	return n
+	return all
 }
 
 func alike(a, b Fault) bool {
