@@ -236,11 +236,11 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 	a, b := ranked[0], ranked[1]
 	hands := handsDecide(ranked)
 	if best >= 0 && a.does[best].Text() == b.does[best].Text() && a.Odds < nearlySure { // it would part others, not these two
-		if hands != nil {
-			return hands
-		}
 		if why := byHand(a.kind(), b.kind()); why != "" {
 			return &NextTrial{ByHand: true, Why: why}
+		}
+		if hands != nil {
+			return hands
 		}
 	}
 	switch {

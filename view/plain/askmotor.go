@@ -121,6 +121,7 @@ func (a *asker) winding(m *motor.Motor) {
 	case 8:
 		a.leads("the inner ends of the four halves, in the same order", m.Inner[:], known.Inner[:])
 	}
+	m.OrderGuessed = a.offer.Known && !a.offer.Ordered && m.Ends == known.Ends && m.Inner == known.Inner
 }
 
 // twice gives the first lead that stands twice among those named so far.
