@@ -204,6 +204,9 @@ func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int, closing string
 			at = g.Write(at, y, word, picture.In(picture.Text)) + 3
 		}
 		y++
+		if len(a.sitting.Replies()) > 0 { // the answers are below, the last one at least
+			end -= 2
+		}
 		say(n.Why, picture.In(picture.Faint))
 		return y
 	}

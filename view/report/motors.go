@@ -139,6 +139,27 @@ func figures(m motor.Motor) [][2]string {
 	return known
 }
 
+// Given says in one line which of the figures that are asked for a motor gives.
+func Given(m motor.Motor) string {
+	f := m.Figures
+	var given, not []string
+	for _, one := range []struct{ name, text string }{{"voltage", f.Voltage.String()}, {"current", f.Current.String()}, {"resistance", f.Resistance.String()}, {"holding torque", f.HoldingTorque.String()}} {
+		if one.text == "" {
+			not = append(not, one.name)
+		} else {
+			given = append(given, one.name+" "+one.text)
+		}
+	}
+	words := "none of its figures"
+	if len(given) > 0 {
+		words = strings.Join(given, ", ")
+	}
+	if len(not) > 0 {
+		words += "; not given: " + strings.Join(not, ", ")
+	}
+	return words
+}
+
 // Cautions says what is not known of a motor that its file goes by all the same, and
 // what is odd about its figures, though they can be.
 func Cautions(m motor.Motor) (words []string) {
