@@ -29,8 +29,11 @@ func (l *leadsScreen) found() (m motor.Motor, ordered, ok bool) {
 // has, and which key (a word of keys) changes that; "" else.
 func (l *leadsScreen) closing(e *Explorer, key string) string {
 	m, _, ok := l.found()
-	if !ok || m.Winding == l.made || e.live != nil {
+	switch {
+	case !ok || e.live != nil, m.Winding == l.made && !m.OrderGuessed:
 		return ""
+	case m.Winding == l.made:
+		return "The bench has this motor, and " + e.keyed(motor.GuessedOrder+". {leads.ask-shaft} asks it.")
 	}
 	return e.keyed(fmt.Sprintf("Walk and Take Along still show another motor, %s: {%s} puts this one on the bench.", e.bench.Motor().Title, key))
 }
@@ -76,22 +79,25 @@ func freeName(base, ending string) string {
 	return name
 }
 
+// motorFile gives a name the ending by which a motor file is known when it is opened.
+func motorFile(name string) string {
+	if filepath.Ext(name) == "" {
+		name += ".toml"
+	}
+	return name
+}
+
 // make writes the motor and puts it on the bench.
 func (l *leadsScreen) make(e *Explorer, m motor.Motor, ordered bool, name string) error {
 	if name == "" {
 		return fmt.Errorf("the name of a file is wanted")
 	}
-	if filepath.Ext(name) == "" { // by which a motor file is known when it is opened
-		name += ".toml"
+	name = motorFile(name)
+	m.Origin = "readings of an ohmmeter"
+	if ordered {
+		m.Origin += ", and what the shaft answered"
 	}
-	m.Name, m.Origin = strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)), "readings of an ohmmeter, and what the shaft answered"
-	if !ordered {
-		m.Origin = "readings of an ohmmeter; the shaft has not told which lead goes where"
-	}
-	if !motor.IsName(m.Name) {
-		m.Name = "mine"
-	}
-	m.Title = m.Name
+	m = m.CalledAfter(name)
 	m, err := motor.Parse(name, m.Text()) // the same rules as for a file written by hand
 	if err != nil {
 		return err

@@ -192,6 +192,7 @@ func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int, closing string
 	if n := a.shown.Next; n != nil {
 		say("? "+n.Test+" "+strings.Join(n.Leads, " "), picture.Loud(picture.Strong))
 		say(n.How+".", picture.In(picture.Text))
+		say("Here "+a.shown.Meant+".", picture.In(picture.Text))
 		y++
 		at := x
 		for i, word := range a.words() {
@@ -203,6 +204,9 @@ func (a *shaftAsks) drawQuestion(g *picture.Grid, x, y, w, h int, closing string
 			at = g.Write(at, y, word, picture.In(picture.Text)) + 3
 		}
 		y++
+		if len(a.sitting.Replies()) > 0 { // the answers are below, the last one at least
+			end -= 2
+		}
 		say(n.Why, picture.In(picture.Faint))
 		return y
 	}

@@ -36,7 +36,7 @@ func (s *shaftScreen) draw(e *Explorer, g *picture.Grid) {
 		s.drawTrain(g, 1, y, left-2, plotY-y-1)
 		s.drawDrift(g, 1, plotY, g.W-2, plotH)
 	}
-	words, style := "Walk goes by this train too; a motor file keeps it (coilwalk motors new).", picture.In(picture.Faint)
+	words, style := e.keyed("Walk goes by this train too; {shaft.save} keeps it in a motor file."), picture.In(picture.Faint)
 	if e.notice.words != "" {
 		words, style = e.said(), picture.Loud(e.notice.ink)
 	}

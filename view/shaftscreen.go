@@ -1,6 +1,10 @@
 package view
 
 import (
+	"fmt"
+	"strings"
+
+	"coilwalk/model/files"
 	"coilwalk/model/motor"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
@@ -26,7 +30,33 @@ func newShaftScreen(m motor.Motor) *shaftScreen {
 
 func (s *shaftScreen) name() string { return "Shaft" }
 
-func (s *shaftScreen) places() []*place { return []*place{s.form.place()} }
+func (s *shaftScreen) places() []*place {
+	own := newPlace("shaft", "on Shaft",
+		deed{"save", "s", "save", "write a motor file of the bench's motor with this train; one that is there is not replaced", s.askFile})
+	own.With = []string{"lines"}
+	return []*place{own, s.form.place()}
+}
+
+// askFile asks for the name of a motor file that keeps the train, so that it need not
+// be typed again.
+func (s *shaftScreen) askFile(e *Explorer) {
+	e.offers("write the motor with this train to which file?", freeName("mine", ".toml"), func(text string) error {
+		name := strings.TrimSpace(text)
+		if name == "" {
+			return fmt.Errorf("the name of a file is wanted")
+		}
+		name = motorFile(name)
+		m, err := s.sheet.File(name)
+		if err != nil {
+			return err
+		}
+		if err := writeNew(name, m.Text()); err != nil {
+			return err
+		}
+		e.notice = advice(fmt.Sprintf("written; coilwalk --motor %s opens it", files.Shown(name)))
+		return nil
+	})
+}
 
 // enter takes the step mode from Walk.
 func (s *shaftScreen) enter(e *Explorer) {

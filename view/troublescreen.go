@@ -95,6 +95,7 @@ func (s *troubleScreen) say(e *Explorer) {
 			return fmt.Errorf("no trouble here is like that; choose one by {trouble.up} and {trouble.down}")
 		}
 		s.choose(found[0].Word)
+		s.askModel(e)
 		if len(found) > 1 {
 			e.notice = advice("or did you mean: " + found[1].Says + "?")
 		}

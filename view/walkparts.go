@@ -103,7 +103,11 @@ func (w *walk) drawCoils(e *Explorer, g *picture.Grid, p layout, v sight) {
 		g.Write(1, y, line, picture.In(picture.Faint))
 		y++
 	}
-	for _, words := range []string{report.Exchanged(v.motor, v.Wiring), w.told.faults} {
+	guessed := ""
+	if v.motor.OrderGuessed {
+		guessed = e.keyed("The order is a guess: {anywhere.leads}, then {leads.ask-shaft} asks the shaft.")
+	}
+	for _, words := range []string{guessed, report.Exchanged(v.motor, v.Wiring), w.told.faults} {
 		for _, line := range wrap(words, p.coilsW-3) {
 			if words != "" && y < p.messageY {
 				g.Write(1, y, line, picture.Loud(picture.Alert))

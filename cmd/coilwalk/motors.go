@@ -149,7 +149,7 @@ the leads and their order.`,
 			if p.json {
 				return p.tell(report.NewMotor(m))
 			}
-			_, err = fmt.Fprintf(p.out, "Written: %[1]s. Look at it with: coilwalk --motor %[1]s\n", files.Called(args[0]))
+			_, err = fmt.Fprintf(p.out, "Written: %[1]s, with %[2]s. Look at it with: coilwalk --motor %[1]s\n", files.Called(args[0]), report.Given(m))
 			return p.lacking(m, err)
 		},
 	}

@@ -121,3 +121,39 @@ func TestPlainMotorOfReadings(t *testing.T) {
 		t.Errorf("%v:\n%s", err, text)
 	}
 }
+
+// Each figure says which it is and what was taken for it, so that a line too many is
+// seen at once; what the file gives in the end stands in one line.
+func TestMotorsNewSaysWhatItTook(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "four.toml")
+	// a line too many before the 12 V: they are asked for as a current, and refused
+	r := call(t, "\n\n\n4\nBK RD GN BU\n200\n\n\n\n12 V\n0.4 A\n30 ohm\n\n", "motors", "new", file)
+	if r.status != 0 {
+		t.Fatalf("status %d, said %q after\n%s", r.status, r.errs, r.out)
+	}
+	for _, want := range []string{"1 of 4, voltage: rated", ": \x20 left out\n2 of 4, current: rated", "  taken: 0.4 A\n3 of 4, resistance", "  taken: 30 ohm\n",
+		"four.toml, with current 0.4 A, resistance 30 ohm; not given: voltage, holding torque. Look at it"} {
+		if !strings.Contains(r.out, want) {
+			t.Errorf("it does not say %q:\n%s", want, r.out)
+		}
+	}
+	r = call(t, "newmotor "+file+"2.toml\n\n\n\n4\nBK RD GN BU\n200\n\n\n\n\n\n\n", "--plain")
+	if said := strings.Join(strings.Fields(r.out), " "); !strings.Contains(said, "with none of its figures; not given: voltage, current, resistance, holding torque.") {
+		t.Errorf("it does not say what is not given:\n%s", r.out)
+	}
+}
+
+// The line mode keeps the train that shaft has by a word, as Shaft does by a key.
+func TestTheLineModeKeepsTheTrain(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "kept.toml")
+	r := call(t, "shaft train 9:32,11:22\nsave motor "+file+"\nsave motor "+file+"\nquit\n", "--plain", "--motor", "hybrid-4")
+	if !strings.Contains(r.out, "is there already") {
+		t.Errorf("a file that is there is written over:\n%s", r.out)
+	}
+	show := call(t, "", "motors", "show", file).out
+	for _, want := range []string{"kept: kept", "train            9:32,11:22", "4 leads"} {
+		if !strings.Contains(show, want) {
+			t.Errorf("the file lacks %q:\n%s", want, show)
+		}
+	}
+}

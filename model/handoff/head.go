@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"coilwalk/model/files"
+	"coilwalk/model/motor"
 	"coilwalk/sequence"
 )
 
@@ -117,6 +118,9 @@ func (w *Walk) pace() string {
 
 // Cautions say what harms the motor, the driver or a finger.
 func (w *Walk) Cautions() (all []string) {
+	if w.Motor.OrderGuessed {
+		all = append(all, motor.GuessedOrder+".")
+	}
 	if words := w.Unfollowed(); words != "" {
 		all = append(all, words)
 	}

@@ -1,6 +1,7 @@
 package motor
 
 import (
+	"path/filepath"
 	"strings"
 
 	"coilwalk/model/files"
@@ -19,6 +20,16 @@ const (
 	TitleWanted  = "at most 60 plain characters are wanted"
 	OriginWanted = "at most 300 plain characters on one line are wanted"
 )
+
+// CalledAfter gives the motor the name of a file that it is written to.
+func (m Motor) CalledAfter(file string) Motor {
+	m.Name = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+	if !IsName(m.Name) {
+		m.Name = "mine"
+	}
+	m.Title = m.Name
+	return m
+}
 
 // IsName says whether a motor can be called so on a command line.
 func IsName(text string) bool {

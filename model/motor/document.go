@@ -35,6 +35,8 @@ type windingPart struct {
 	Common leadText   `toml:"common"`
 	Taps   []leadText `toml:"taps"`
 	Inner  []leadText `toml:"inner"`
+
+	OrderGuessed bool `toml:"order_guessed"`
 }
 
 type rotorPart struct {
@@ -65,7 +67,7 @@ type figuresPart struct {
 // fields are the known fields by table, to name the nearest one to a slip.
 var fields = map[string][]string{
 	"":        {"name", "title", "origin", "winding", "rotor", "train", "wiring", "figures"},
-	"winding": {"ends", "common", "taps", "inner"},
+	"winding": {"ends", "common", "taps", "inner", "order_guessed"},
 	"rotor":   {"pole_pairs", "rings", "teeth", "rotor_teeth", "step_angle"},
 	"train":   {"meshes", "ratio", "backlash"},
 	"wiring":  {"outputs", "drive"},
@@ -200,6 +202,7 @@ func (w windingPart) into(to *Winding) *wrongField {
 	if !four(w.Ends, &to.Ends) {
 		return &wrongField{"winding.ends", fmt.Sprintf("%d coil ends are named", len(w.Ends)), "four are wanted, in the order A+ B+ A- B-"}
 	}
+	to.OrderGuessed = w.OrderGuessed
 	kinds := 0
 	if to.Common = w.Common.Lead; to.Common != "" {
 		kinds++

@@ -12,7 +12,12 @@ type Winding struct {
 	Common Lead    // 5 leads: the joined inner ends
 	Taps   [2]Lead // 6 leads: the centre taps A0 and B0
 	Inner  [4]Lead // 8 leads: the inner end of each half, in field order
+
+	OrderGuessed bool // ohms told the leads, and the shaft has not told their order
 }
+
+// GuessedOrder says so.
+const GuessedOrder = "the order of its leads is a guess: the shaft has yet to tell which lead goes where"
 
 // Leads lists the leads: the ends in field order, then common, taps or inner
 // ends.

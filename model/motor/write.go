@@ -25,6 +25,10 @@ func (m Motor) Text() []byte {
 		fmt.Fprintf(&b, "inner = %s  # the other end of each half\n", list(m.Inner[:]))
 	}
 
+	if m.OrderGuessed {
+		b.WriteString("order_guessed = true  # the shaft has not told it; take this line out once it has\n")
+	}
+
 	fmt.Fprintf(&b, "\n[rotor]\npole_pairs = %d  # %d full steps to a turn\n", m.PolePairs, 4*m.PolePairs)
 	if c := m.Counted; c.Rings != 0 {
 		fmt.Fprintf(&b, "rings = %d\nteeth = %d  # of one ring\n", c.Rings, c.Teeth)

@@ -34,6 +34,7 @@ type Judged struct {
 type NextTrial struct {
 	Trial  Trial
 	ByHand bool // Trial means nothing
+	Shaft  bool // by hand, it is what the shaft does that tells at last
 	Why    string
 }
 
@@ -233,16 +234,22 @@ func (s *Suspects) next(ranked []Diagnosis, odds []float64, symptoms []Symptom) 
 		}
 	}
 	a, b := ranked[0], ranked[1]
+	hands := handsDecide(ranked)
 	if best >= 0 && a.does[best].Text() == b.does[best].Text() && a.Odds < nearlySure { // it would part others, not these two
 		if why := byHand(a.kind(), b.kind()); why != "" {
 			return &NextTrial{ByHand: true, Why: why}
+		}
+		if hands != nil {
+			return hands
 		}
 	}
 	switch {
 	case best >= 0 && a.Odds < nearlySure:
 		return &NextTrial{Trial: Trials()[best], Why: fmt.Sprintf("with %s it %s; with %s it %s", a.Text, a.does[best].Text(), b.Text, b.does[best].Text())}
+	case hands != nil:
+		return hands
 	case len(a.Faults) > 1:
-		return &NextTrial{ByHand: true, Why: whichOne(a.Faults[0].Kind)}
+		return &NextTrial{ByHand: true, Shaft: a.kind() == Swapped || a.kind() == HalfReversed, Why: whichOne(a.Faults[0].Kind)}
 	case len(a.Faults) == 1 && len(b.Faults) > 0 && a.Odds < nearlySure:
 		if why := byHand(a.Faults[0].Kind, b.Faults[0].Kind); why != "" {
 			return &NextTrial{ByHand: true, Why: why}

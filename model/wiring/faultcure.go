@@ -116,6 +116,29 @@ func whichOne(kind FaultKind) string {
 	return ""
 }
 
+// decidesFrom is the odds from which an explanation is asked for in a test by hand.
+const decidesFrom = 0.05
+
+// handsDecide names the tests by hand, in their order, where leads may be open as
+// well as swapped: with either the rotor only buzzes, so no trial tells them apart for
+// good. A meter tells of an open lead, and never which two are swapped; that the shaft
+// does. nil where it is not between these.
+func handsDecide(ranked []Diagnosis) *NextTrial {
+	counts := map[FaultKind]bool{}
+	for _, d := range ranked {
+		counts[d.kind()] = counts[d.kind()] || d.Odds >= decidesFrom
+	}
+	first := ranked[0].kind()
+	if !counts[LeadOpen] || !counts[Swapped] || first != LeadOpen && first != Swapped && first != OutputDead {
+		return nil
+	}
+	why := "supply off, unplug, measure the leads with an ohmmeter (coilwalk leads): an open one is it. None open: ask the shaft, lead by lead, which two are swapped (coilwalk leads --answers)"
+	if counts[OutputDead] {
+		why += "; one that moves nothing has a dead output"
+	}
+	return &NextTrial{ByHand: true, Shaft: true, Why: why}
+}
+
 // byHand names the test that parts two kinds of fault which no step mode parts.
 func byHand(a, b FaultKind) string {
 	is := func(x, y FaultKind) bool { return a == x && b == y || a == y && b == x }

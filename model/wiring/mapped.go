@@ -14,7 +14,7 @@ func (s *Sitting) Winding(w motor.Winding) motor.Winding {
 			inner[end], inner[w.Inner[k]] = w.Inner[k], end
 		}
 	}
-	w.Ends = best.Order
+	w.Ends, w.OrderGuessed = best.Order, false
 	for k, end := range w.Ends {
 		switch {
 		case w.Taps[0] != "" && k < 2:

@@ -34,11 +34,7 @@ func (s *Sitting) Settle(now [4]motor.Lead) Settlement {
 		return leads
 	}
 	out.Outputs = place(0)
-	known := !slices.Contains(now[:], "")
-	for _, l := range now {
-		known = known && slices.Contains(best.Order[:], l)
-	}
-	if known {
+	if s.wired(now) {
 		fewest := len(now) + 1
 		for rotation := range 4 {
 			want := place(rotation)
@@ -52,6 +48,26 @@ func (s *Sitting) Settle(now [4]motor.Lead) Settlement {
 	}
 	out.Prove, out.Rows = s.topology.proof()
 	return out
+}
+
+// wired says whether it is known which of the leads are on outputs 1 to 4.
+func (s *Sitting) wired(now [4]motor.Lead) bool {
+	for _, l := range now {
+		if i, known := s.index[l]; !known || s.topology.halves && !slices.Contains(s.Mappings()[0].Order[:], s.topology.Leads[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// Meant says what a test means by a lead. Where leads are said to be on outputs, its
+// output is: then an exchange at the plug shows as one of the leads that were said to be
+// there. Else it is the lead itself, and so it is with halves, which are energised apart.
+func (s *Sitting) Meant(now [4]motor.Lead) string {
+	if s.topology.halves || !s.wired(now) {
+		return "the lead itself is meant, whatever output it is on"
+	}
+	return fmt.Sprintf("by %s outputs 1 to 4 are meant, whatever hangs there", joined(now[:]))
 }
 
 // proof says how a mapping is proved, and with how many rows.
@@ -108,8 +124,14 @@ func (s Settlement) Text() []string {
 	lines := []string{fmt.Sprintf("On outputs 1 to 4: %s.", joined(s.Outputs[:]))}
 	if len(s.Swaps) > 0 {
 		var parts []string
+		var now [4]motor.Lead
+		for k, column := range s.Columns {
+			now[k] = s.Outputs[column-1]
+		}
 		for _, pair := range s.Swaps {
-			parts = append(parts, fmt.Sprintf("%s with %s", pair[0], pair[1]))
+			i, k := slices.Index(now[:], pair[0]), slices.Index(now[:], pair[1])
+			parts = append(parts, fmt.Sprintf("%s with %s (outputs %d, %d)", pair[0], pair[1], min(i, k)+1, max(i, k)+1))
+			now[i], now[k] = now[k], now[i]
 		}
 		lines = append(lines, fmt.Sprintf("As it is wired: supply off, exchange %s at the plug; or leave the plug, and let the outputs 1 to 4 be driven by columns %d %d %d %d of the table. Either cures it.", strings.Join(parts, ", then "), s.Columns[0], s.Columns[1], s.Columns[2], s.Columns[3]))
 	} else if s.Columns[0] > 0 {

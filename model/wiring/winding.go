@@ -12,6 +12,7 @@ import (
 // belong to one phase, is taken in the order of the leads, as ohms can not tell
 // it. ok is false before that, and after a fault.
 func (a Answer) Winding() (w motor.Winding, ok bool) {
+	w.OrderGuessed = true
 	if len(a.Kinds) == 0 || a.Kinds[0].Odds < sure || len(a.Faults) > 0 {
 		return w, false
 	}

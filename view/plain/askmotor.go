@@ -121,6 +121,7 @@ func (a *asker) winding(m *motor.Motor) {
 	case 8:
 		a.leads("the inner ends of the four halves, in the same order", m.Inner[:], known.Inner[:])
 	}
+	m.OrderGuessed = a.offer.Known && !a.offer.Ordered && m.Ends == known.Ends && m.Inner == known.Inner
 }
 
 // twice gives the first lead that stands twice among those named so far.
@@ -213,19 +214,25 @@ func (a *asker) wiring(m *motor.Motor) {
 
 func (a *asker) figures(m *motor.Motor) {
 	f := &m.Figures
+	fmt.Fprintln(a.out, "Four figures now; an empty answer leaves one out.")
 	ask := func(question, offered string, set func(string) error, clear func()) {
 		a.ask(question, offered, func(s string) error {
 			if s == "" {
 				clear()
+				fmt.Fprintln(a.out, "  left out")
 				return nil
 			}
-			return set(s)
+			err := set(s)
+			if err == nil { // who types one line too many sees which question took it
+				fmt.Fprintln(a.out, "  taken: "+s)
+			}
+			return err
 		})
 	}
-	ask("rated voltage of one coil, as 12 V", "", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
-	ask("rated current of one coil, as 0.4 A (or voltage and resistance)", "", f.Current.Set, func() { f.Current = quantity.Current{} })
-	ask("resistance of one coil, or of one half where there is a tap, as 52 ohm", a.offer.Resistance.String(), f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
-	ask("holding torque with two phases on, at the output shaft, as 45 mN.m (rates and faults at a rate need it)", "", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
+	ask("1 of 4, voltage: rated, of one coil, as 12 V", "", f.Voltage.Set, func() { f.Voltage = quantity.Voltage{} })
+	ask("2 of 4, current: rated, of one coil, as 0.4 A (or voltage and resistance)", "", f.Current.Set, func() { f.Current = quantity.Current{} })
+	ask("3 of 4, resistance: of one coil, or of one half where there is a tap, as 52 ohm", a.offer.Resistance.String(), f.Resistance.Set, func() { f.Resistance = quantity.Resistance{} })
+	ask("4 of 4, holding torque: with two phases on, at the output shaft, as 45 mN.m (rates and faults at a rate need it)", "", f.HoldingTorque.Set, func() { f.HoldingTorque = quantity.Torque{} })
 }
 
 // leads asks for as many leads as there is room for.

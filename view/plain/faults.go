@@ -126,5 +126,9 @@ func (m *Mode) judge() {
 	if drive := m.driven().Drive; m.suspects == nil || drive != m.judged {
 		m.suspects, m.judged = wiring.NewSuspects(m.driven()), drive
 	}
-	m.tell(report.NewFaults(m.Bench.Motor(), m.symptoms, m.suspects.Judge(m.symptoms)))
+	judged := m.suspects.Judge(m.symptoms)
+	m.tell(report.NewFaults(m.Bench.Motor(), m.symptoms, judged))
+	if n := judged.Next; n != nil && n.Shaft {
+		m.say("Here reading takes what the meter shows, and ask asks the shaft.")
+	}
 }

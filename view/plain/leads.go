@@ -113,7 +113,12 @@ func (m *Mode) leads([]string) {
 // closing says, once a motor is found, that the bench has another one, and what
 // changes that.
 func (m *Mode) closing(answer wiring.Answer) {
-	if found, _, ok := answer.Motor(m.sitting); ok && m.real == nil && found.Winding != m.Bench.Motor().Winding {
+	found, ordered, ok := answer.Motor(m.sitting)
+	on := m.Bench.Motor().Winding
+	if !ordered { // a guess is no other than what the file says to know
+		found.OrderGuessed = on.OrderGuessed
+	}
+	if ok && m.real == nil && found.Winding != on {
 		m.say("The bench still has another motor, %s: newmotor FILE makes a motor file of this one.", m.Bench.Motor().Title)
 	}
 }

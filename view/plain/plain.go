@@ -97,6 +97,9 @@ func (m *Mode) begin() {
 	mo := m.Bench.Motor()
 	m.say("%s: %s, %d steps a rotor turn.", mo.Title, report.Winding(mo), 4*mo.PolePairs)
 	m.say("%s. Say help for the words.", report.Sentence(report.Heading(m.Bench.Read())))
+	if mo.OrderGuessed {
+		m.say("%s. Say ask, and newmotor FILE once it has.", report.Sentence(motor.GuessedOrder))
+	}
 	switch {
 	case m.Table != nil:
 		words, _ := m.Table.Judgement()

@@ -24,6 +24,7 @@ func Reach() map[string]string {
 		"ask.perform": "perform", "ask.readings": "readings", "ask.own-test": "answer", "ask.up": "answers", "ask.down": "answers", "ask.take-back": "takeback", "ask.save": "save", "ask.motor": "newmotor", "ask.geared": "ask",
 		"faults.up": "list", "faults.down": "list", "faults.trials": "trials", "faults.list": "list", "faults.do": "does", "faults.clear": "forget", "faults.mine": "mine", "faults.take-out": "rewire",
 		"lines.up": "lines", "lines.down": "lines", "lines.edit": "rates", "lines.clear": "rates",
+		"shaft.save":   "save",
 		"rates.cancel": "", "rates.back": "rates", "rates.next": "rates", "power.back": "power", "power.next": "power",
 		"take-along.back": "take", "take-along.next": "take", "take-along.save": "save", "take-along.copy": "preview",
 		"take-along.page-up": "preview", "take-along.page-down": "more", "take-along.top": "preview", "take-along.bottom": "more",

@@ -1,6 +1,9 @@
 package plain
 
-import "coilwalk/view/sheet"
+import (
+	"coilwalk/model/motor"
+	"coilwalk/view/sheet"
+)
 
 // shaft says what a row is at the shaft. The bench goes by its train too.
 func (m *Mode) shaft(args []string) {
@@ -24,6 +27,15 @@ func (m *Mode) shaft(args []string) {
 	}
 	m.Bench.SetTrain(s.Motor.Train)
 	m.leading(s.Answer().Text(), m.news(args)...)
+}
+
+// shaftMotor gives the bench's motor with the train of the sheet, for a motor file.
+func (m *Mode) shaftMotor(file string) (motor.Motor, error) {
+	s, err := sheet.Read(m.sheets.shaft, sheet.Shaft{Motor: m.Bench.Motor(), Mode: sheet.Walked(m.Bench)})
+	if err != nil {
+		return s.Motor, err
+	}
+	return s.File(file)
 }
 
 // news are the beginnings of the lines that a person asked for by editing one.

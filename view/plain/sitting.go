@@ -97,7 +97,7 @@ func (m *Mode) newMotor(args []string) {
 		m.fail(err)
 		return
 	}
-	m.say("Written: %s. Say motor %s to put it on the bench.", called(args[0]), called(args[0]))
+	m.say("Written: %[1]s, with %[2]s. Say motor %[1]s to put it on the bench.", called(args[0]), report.Given(mo))
 }
 
 // free says whether a file may be written: what is there is never lost.

@@ -6,6 +6,7 @@ import (
 
 	"coilwalk/model/files"
 	"coilwalk/model/handoff"
+	"coilwalk/model/motor"
 	"coilwalk/view/report"
 	"coilwalk/view/sheet"
 )
@@ -16,7 +17,7 @@ func takeWords() []word {
 		{"kinds", "", "list the kinds of files that can be taken along", (*Mode).kinds},
 		{"preview", "", "read the file that would be written, some lines at a time", (*Mode).preview},
 		{"more", "[all]", "go on with a long answer", (*Mode).more},
-		{"save", "take|readings|answers FILE [replace]", "write the file; one that is there is not replaced unless you say so", (*Mode).save},
+		{"save", "take|motor|readings|answers FILE [replace]", "write the file (motor: the bench's, with the train that shaft has); one that is there is not replaced unless you say so", (*Mode).save},
 	}
 }
 
@@ -111,11 +112,17 @@ func (m *Mode) save(args []string) {
 	case "readings":
 		text, err = m.readingsFile()
 		done = "Saved; coilwalk leads " + called(name) + " reads it."
+	case "motor":
+		var kept motor.Motor
+		if kept, err = m.shaftMotor(name); err == nil {
+			text = kept.Text()
+		}
+		done = fmt.Sprintf("Saved; motor %s puts it on the bench.", called(name))
 	case "answers":
 		text, err = m.answersFile()
 		done = "Saved; with the readings: coilwalk motors new mine.toml --readings READINGS --answers " + called(name)
 	default:
-		kinds := []string{"take", "readings", "answers"}
+		kinds := []string{"take", "motor", "readings", "answers"}
 		err = fmt.Errorf("%s can not be saved; %s can", files.Quoted(called(what)), strings.Join(kinds, ", "))
 	}
 	if err == nil {

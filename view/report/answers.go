@@ -23,6 +23,7 @@ type Answers struct {
 	Columns        []int            `json:"columns"`
 	Prove          *string          `json:"prove"`
 	ProveRows      *int             `json:"prove_rows"`
+	Meant          string           `json:"meant"` // by a lead in a test
 	Next           *AnswersNext     `json:"next"`
 	Contradictions []AnswersAgainst `json:"contradictions"`
 	Notes          []string         `json:"notes"`
@@ -58,7 +59,7 @@ type AnswersAgainst struct {
 func NewAnswers(s *wiring.Sitting, now [4]motor.Lead) Answers {
 	t := s.Topology()
 	out := Answers{Coilwalk: Version, Kind: t.Kind(), Geared: t.Geared, Answers: []string{}, Mappings: []AnswersMapping{},
-		Settled: s.Settled(), Outputs: []string{}, Swaps: [][2]string{}, Columns: []int{}, Contradictions: []AnswersAgainst{},
+		Settled: s.Settled(), Meant: s.Meant(now), Outputs: []string{}, Swaps: [][2]string{}, Columns: []int{}, Contradictions: []AnswersAgainst{},
 		Notes: append([]string{}, s.Notes()...)}
 	for _, r := range s.Replies() {
 		out.Answers = append(out.Answers, r.String())
@@ -142,7 +143,7 @@ func (a Answers) Text() string {
 		fmt.Fprintf(&b, "  %s.\n", Sentence(note))
 	}
 	if n := a.Next; n != nil {
-		fmt.Fprintf(&b, "Next: %s %s (%s).\n  %s.\n", n.Test, strings.Join(n.Leads, " "), n.Why, Sentence(n.How))
+		fmt.Fprintf(&b, "Next: %s %s (%s).\n  %s.\n  Here %s.\n", n.Test, strings.Join(n.Leads, " "), n.Why, Sentence(n.How), a.Meant)
 	}
 	b.WriteString("Supply off while you move a lead. Energise at the rated voltage at most; where none is known, from 3 V up until the shaft holds. Energised coils get hot: a few seconds are enough.\n")
 	return b.String()

@@ -44,9 +44,13 @@ type FaultsTrial struct {
 	Why       string  `json:"why"`
 }
 
+// TableNotJudged is what looks like a fault of wiring and is none: symptoms can not
+// tell it from one, and only its text shows it.
+const TableNotJudged = "a wrong row in your own step table (coilwalk check FILE finds it)"
+
 // NewFaults puts what was judged into its object.
 func NewFaults(m motor.Motor, symptoms []wiring.Symptom, j wiring.Judged) Faults {
-	out := Faults{Coilwalk: Version, Motor: m.Name, Symptoms: []FaultSeen{}, Faults: []FaultOdds{}, NotJudged: append(slices.Clone(j.NotJudged), "a wrong row in the step table (coilwalk check finds it)")}
+	out := Faults{Coilwalk: Version, Motor: m.Name, Symptoms: []FaultSeen{}, Faults: []FaultOdds{}, NotJudged: append(slices.Clone(j.NotJudged), TableNotJudged)}
 	for _, s := range symptoms {
 		seen := FaultSeen{Mode: s.Mode.Name, Direction: s.Way.String(), Seen: string(s.Seen)}
 		if s.Places > 0 {

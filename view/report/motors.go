@@ -27,6 +27,7 @@ type Motor struct {
 	Common    *string           `json:"common"`
 	Taps      []string          `json:"taps"`
 	Inner     []string          `json:"inner"`
+	Guessed   bool              `json:"order_guessed"`
 	PolePairs int               `json:"pole_pairs"`
 	Train     *string           `json:"train"`
 	Ratio     string            `json:"ratio"`
@@ -75,7 +76,7 @@ func maybe(words string) *string {
 // NewMotor describes a motor; steps are full steps.
 func NewMotor(m motor.Motor) Motor {
 	out := Motor{Coilwalk: Version, Name: m.Name, Title: m.Title, Origin: m.Origin, Leads: names(m.Leads()), Ends: names(m.Ends[:]),
-		Taps: []string{}, Inner: []string{}, PolePairs: m.PolePairs, Ratio: m.Train.Ratio().RatString(),
+		Taps: []string{}, Inner: []string{}, Guessed: m.OrderGuessed, PolePairs: m.PolePairs, Ratio: m.Train.Ratio().RatString(),
 		PerRotor: m.StepsPerRotorTurn(sequence.Full), PerShaft: m.StepsPerShaftTurn(sequence.Full).RatString(),
 		Drive: m.Drive.String(), Figures: map[string]string{}, Connect: connections(m), motor: m}
 	if m.Common != "" {
@@ -138,14 +139,39 @@ func figures(m motor.Motor) [][2]string {
 	return known
 }
 
-// Cautions says what is odd about a motor's figures, though they can be.
+// Given says in one line which of the figures that are asked for a motor gives.
+func Given(m motor.Motor) string {
+	f := m.Figures
+	var given, not []string
+	for _, one := range []struct{ name, text string }{{"voltage", f.Voltage.String()}, {"current", f.Current.String()}, {"resistance", f.Resistance.String()}, {"holding torque", f.HoldingTorque.String()}} {
+		if one.text == "" {
+			not = append(not, one.name)
+		} else {
+			given = append(given, one.name+" "+one.text)
+		}
+	}
+	words := "none of its figures"
+	if len(given) > 0 {
+		words = strings.Join(given, ", ")
+	}
+	if len(not) > 0 {
+		words += "; not given: " + strings.Join(not, ", ")
+	}
+	return words
+}
+
+// Cautions says what is not known of a motor that its file goes by all the same, and
+// what is odd about its figures, though they can be.
 func Cautions(m motor.Motor) (words []string) {
+	if m.OrderGuessed {
+		words = append(words, motor.GuessedOrder+". coilwalk leads --answers asks it; order_guessed then comes out of [winding]")
+	}
 	one := m.Figures.OnePhase.Base()
 	if m.Figures.HoldingTorque.Given() {
 		one = m.Figures.HoldingTorque.Base() / math.Sqrt2
 	}
 	if one <= 0 {
-		return nil
+		return words
 	}
 	if m.Figures.Friction.Base() >= one {
 		words = append(words, "friction is as strong as one phase holds: this motor would hardly move. Are both torques at the same shaft?")
@@ -193,6 +219,9 @@ func (out Motor) Text() string {
 	fmt.Fprintf(&b, "%s: %s\n", m.Name, m.Title)
 	line("figures", "%s", m.Origin)
 	line("winding", "%s", Winding(m))
+	if m.OrderGuessed {
+		line("", "%s", motor.GuessedOrder)
+	}
 	for k, e := range sequence.Ends {
 		words := m.Ends[k].Words()
 		if words == string(m.Ends[k]) {

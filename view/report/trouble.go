@@ -93,7 +93,10 @@ func FoundLines(m motor.Motor, f trouble.Found) []string {
 		}
 		if n := f.Judged.Next; n != nil && !n.ByHand {
 			lines = append(lines, fmt.Sprintf("Try next, slowly: %s, commanded %s.", n.Trial.Mode.Title, n.Trial.Way))
+		} else if n != nil && n.Why != f.Judged.Ranked[0].Cure {
+			lines = append(lines, "To decide: "+n.Why+".")
 		}
+		lines = append(lines, "Not judged here: "+TableNotJudged+".")
 	}
 	for _, r := range f.Rates {
 		one := &Rates{}

@@ -25,6 +25,25 @@ type Shaft struct {
 	Unfit  error // the backlash does not fit the train, and is left out
 }
 
+// File gives the motor with the train and the counts of the sheet, as it is written to
+// a motor file of that name, by the same rules as one that is written by hand.
+func (s *Shaft) File(name string) (motor.Motor, error) {
+	m := s.Motor
+	if s.Unfit != nil {
+		return m, s.Unfit
+	}
+	_, builtIn := motor.BuiltIn(m.Name)
+	m = m.CalledAfter(name)
+	if !builtIn { // else it is that one no more
+		m.Title = s.Motor.Title
+	}
+	const typed = "; train as typed on Shaft"
+	if origin := strings.TrimSuffix(m.Origin, typed) + typed; motor.IsOrigin(origin) {
+		m.Origin = origin
+	}
+	return motor.Parse(name, m.Text())
+}
+
 // ShaftLines are the lines of it, filled in with what the motor is.
 func ShaftLines(m motor.Motor) []Line[Shaft] {
 	train := m.Train.String()

@@ -43,7 +43,7 @@ var running = []Trouble{
 	{
 		Word: "loses-steps", Says: "it loses steps or jitters",
 		Words: []string{"los", "skip", "miss", "jitter", "stutter", "jerk", "uneven", "irregular", "slip", "hesitat", "now and then", "step"},
-		First: "Does it slip by a pole pair, four full steps, at a start or at speed? What always comes at the same place is another trouble: it stumbles at one place.",
+		First: "Does it slip by a pole pair, four full steps, at a start or at speed? What always comes at the same place, as by a wrong row in your own table (coilwalk FILE opens it), is another trouble: it stumbles at one place.",
 		Care:  leadsCare,
 		Asks: []Ask{
 			{Text: "It skips slowly as well: what explains that?", Screen: "Faults", Told: []string{"half forward skips", "half reverse skips"}, Engine: Faults},
