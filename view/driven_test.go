@@ -9,6 +9,7 @@ import (
 	"coilwalk/model/bench"
 	"coilwalk/model/motor"
 	"coilwalk/view/report"
+	"coilwalk/view/sheet"
 )
 
 // What drives the motor is set once: on Rates it counts for Power, and the other way
@@ -64,22 +65,94 @@ func TestRatesAndPowerShareWhatDrives(t *testing.T) {
 	shown("another motor", "darlington, as usual")
 }
 
-// A setting of Rates that does not fit a line of Power says which, on Power.
-func TestWhatDoesNotFitIsSaidOnPower(t *testing.T) {
-	e, _ := explorer(t, "hybrid-4", Settings{})
+// A stage that is set to nothing is refused while a current is set, on Rates as on
+// Power; and one that comes of the drive on Walk is said, with the line to empty.
+func TestACurrentThatNothingIsSetToIsSaid(t *testing.T) {
+	e, _ := explorer(t, "hybrid-6", Settings{})
+	sized(e, 120, 36)
+	to := func(name string) { // the line of that name on Power
+		p := screenOf[*powerScreen](e)
+		p.at = sheet.At(p.fields, name)
+	}
+	press(e, "P", "enter", "chopper", "enter")
+	to("set to")
+	press(e, "enter", "200mA 50%", "enter", "R")
+	r := screenOf[*ratesScreen](e)
+	if r.sheet.Plant.Current != 0.2 || !strings.Contains(ansi.Strip(e.View()), "200 mA") {
+		t.Errorf("on Rates it is run at %v A:\n%s", r.sheet.Plant.Current, e.View())
+	}
+	press(e, "enter", "backspace", "backspace", "backspace", "backspace", "backspace", "backspace", "backspace", "mosfet", "enter")
+	if v := ansi.Strip(e.View()); !strings.Contains(v, "does not set its current") || r.sheet.Stage.Name != "chopper" {
+		t.Errorf("a MOSFET is set to nothing:\n%s", v)
+	}
+	press(e, "esc", "P")
+	to("stage")
+	before := e.driven
+	press(e, "backspace")
+	if v := ansi.Strip(e.View()); !strings.Contains(v, "does not set its current") || e.driven != before {
+		t.Errorf("the usual stage of this drive is set to nothing:\n%s", v)
+	}
+	to("set to")
+	press(e, "backspace", "R")
+	if r.sheet.Plant.Current == 0.2 {
+		t.Error("the current is set back on Power, and not on Rates")
+	}
+}
+
+// What power forbids is cautioned of on Rates, and worked out once for it; behind a
+// stage that does not work on its supply nothing is run.
+func TestRatesSayWhatPowerForbids(t *testing.T) {
+	e, _ := explorer(t, "hybrid-8", Settings{})
 	sized(e, 80, 24)
-	press(e, "P", "down", "down", "down", "down", "down", "down", "enter", "200mA", "enter")
-	press(e, "R", "enter", "bridge", "enter", "P")
-	if v := ansi.Strip(e.View()); !strings.Contains(v, "a stage that does") || strings.Contains(v, "verdict") {
-		t.Errorf("a bridge is set to nothing:\n%s", v)
+	press(e, "R", "enter", "chopper", "enter", "down", "enter")
+	press(e, "24V")
+	pressAndWait(e, "enter")
+	r := screenOf[*ratesScreen](e)
+	if v := strings.Join(strings.Fields(ansi.Strip(e.View())), " "); !strings.Contains(v, "power not so: 2.12 A through an output") {
+		t.Errorf("nothing is said of power:\n%s", e.View())
 	}
-	press(e, "up", "up", "up", "up", "up", "enter", "9V", "enter")
-	if text := screenOf[*powerScreen](e).fields[1].Text; text != "9V" {
-		t.Errorf("another line can not be filled in meanwhile: %q", text)
+	was := r.forbids
+	e.View()
+	if was == nil || r.forbids != was {
+		t.Error("it is judged anew for a picture")
 	}
-	press(e, "down", "down", "down", "down", "down", "backspace")
-	if v := ansi.Strip(e.View()); !strings.Contains(v, "verdict") || screenOf[*powerScreen](e).answer.Stage.Name != "bridge" {
-		t.Errorf("the line is empty:\n%s", v)
+	press(e, "enter", "backspace", "backspace", "backspace", "5V", "enter")
+	if v := ansi.Strip(e.View()); r.err == nil || !strings.Contains(r.err.Error(), "needs 8 V to work at all, so the motor follows nothing") || !strings.Contains(v, "needs 8 V to work at all") || r.busy() || strings.Contains(v, "starts") {
+		t.Errorf("a stage that does not work is run:\n%s", e.View())
+	}
+	press(e, "enter", "backspace", "backspace", "24V", "enter")
+	r.at = sheet.At(r.fields, "set to")
+	press(e, "enter", "800mA")
+	pressAndWait(e, "enter")
+	if v := ansi.Strip(e.View()); strings.Contains(v, "not so") || r.found == nil || r.found.PullOut < 500 {
+		t.Errorf("a current that the stage stands:\n%s", v)
+	}
+}
+
+// Take Along judges its rows with what drives the motor on Rates, and names it.
+func TestTakeAlongIsJudgedAsRatesRun(t *testing.T) {
+	e, _ := explorer(t, "hybrid-8", Settings{})
+	sized(e, 80, 24)
+	rate := func(text string) {
+		a := screenOf[*takeScreen](e)
+		a.at = sheet.At(a.fields, "rate")
+		press(e, "enter", text, "enter")
+	}
+	press(e, "A")
+	rate("1500")
+	if v := ansi.Strip(e.View()); !strings.Contains(v, "does not follow these rows behind darlington on 4.2 V: see Rates.") {
+		t.Errorf("behind the usual stage:\n%s", v)
+	}
+	press(e, "R", "enter", "chopper", "enter", "down", "enter", "24V", "enter", "A")
+	if v := ansi.Strip(e.View()); strings.Contains(v, "does not follow") {
+		t.Errorf("behind the chopper of Rates, which gets to 3500:\n%s", v)
+	}
+	press(e, "R", "enter", "backspace", "backspace", "backspace", "5V", "enter", "A")
+	if v := ansi.Strip(e.View()); !strings.Contains(v, "behind chopper on 5 V: see Rates.") {
+		t.Errorf("behind one that does not work:\n%s", v)
+	}
+	if text := string(screenOf[*takeScreen](e).text); !strings.Contains(text, "Caution: behind the stage chopper on 5 V (bipolar, halves in series), which needs 8 V, hybrid-8 does not follow any rows.") {
+		t.Errorf("the file does not say so:\n%s", text)
 	}
 }
 

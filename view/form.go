@@ -113,7 +113,7 @@ func (f *form[S]) turn(e *Explorer, words []string, by int) {
 // the other screen takes: short in one line, at length in two.
 func drawFed(g *picture.Grid, y, lines int, words, other string, d power.Driven) {
 	if words == "" && d.Fed == power.AsNamed {
-		words = "Stage, supply and connection set here count on " + other + " too; Walk runs as usual."
+		words = "Stage, supply, connected and set to count on " + other + " too; Walk runs as usual."
 	}
 	all := []string{words}
 	if lines > 1 || g.W >= 160 {

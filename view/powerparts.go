@@ -89,7 +89,11 @@ func (p *powerScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		return
 	}
 	ampere := func(v float64) string { return quantity.Amperes(v).Rounded(3) }
-	list.say("a coil", ampere(a.Driver.OutputAmpere)+" of "+ampere(a.Rated)+"; supply "+ampere(a.Cold.Ampere), picture.Strong)
+	coil := ampere(a.Driver.OutputAmpere) + " of " + ampere(a.Rated)
+	if a.Followed {
+		coil += " standing, " + ampere(a.Heating()) + " turning"
+	}
+	list.say("a coil", coil+"; supply "+ampere(a.Cold.Ampere), picture.Strong)
 	if h < roomy {
 		for _, fact := range report.PowerShort(a) {
 			list.say(fact[0], fact[1], picture.Text)

@@ -72,6 +72,9 @@ func (r *ratesScreen) drawNumbers(g *picture.Grid, x, y, w, h int) {
 		say("verdict", f.For.Text, ink)
 	}
 	say("driven", report.DrivenBy(s.Driven, s.Plant.Supply), picture.Text)
+	if r.forbids != nil {
+		say("power", r.forbids.Short(), picture.Alert)
+	}
 	words := fmt.Sprintf("overshoots %s %%", report.Fixed(100*a.Overshoot, 0))
 	if a.RingHz > 0 {
 		words += fmt.Sprintf(", rings at %s Hz", report.Hertz(a.RingHz))

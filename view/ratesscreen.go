@@ -5,6 +5,7 @@ import (
 	"sync/atomic"
 
 	"coilwalk/model/motor"
+	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
 	"coilwalk/view/picture"
@@ -18,7 +19,8 @@ import (
 type ratesScreen struct {
 	form[sheet.Rates]
 	sheet    sheet.Rates
-	err      error // why there is no plant
+	err      error // why nothing is run
+	forbids  *report.Forbids
 	response rotor.Response
 	job      *ratesJob
 	found    *report.Rates
@@ -125,6 +127,13 @@ func (r *ratesScreen) follow(e *Explorer) error {
 	}
 	r.unset("supply", report.RatedWords(d))
 	r.unset("connected", d.Connection.Name)
+	r.unset("set to", "not by this stage")
+	if d.Stage.Regulates() {
+		r.unset("set to", "as rated")
+		if d.Heat.Stage.Name != "" {
+			r.unset("set to", quantity.Amperes(d.Heat.Current).Rounded(3)+", as rated")
+		}
+	}
 	sheet.Keep(&e.driven, r.fields)
 	only := r.begun && r.err == nil && r.fields[r.at].Name == "rate" // the machine is the same: judge, but do not run anew
 	if only {
@@ -148,6 +157,10 @@ func (r *ratesScreen) run(e *Explorer) {
 	s := &r.sheet
 	r.begun, r.job, r.found, r.points = true, nil, nil, nil
 	if r.err = s.Machine(); r.err != nil {
+		return
+	}
+	r.forbids = report.ForbiddenBy(s.Driven)
+	if r.err = r.forbids.Idle(); r.err != nil {
 		return
 	}
 	order := s.Mode.Order()

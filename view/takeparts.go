@@ -24,7 +24,7 @@ func (t *takeScreen) draw(e *Explorer, g *picture.Grid) {
 		first := t.sheet.Kind.Cautions(t.walk)[0]
 		words = strings.TrimSuffix(brief(report.Sentence(first), g.W-2), ".") + "."
 		if t.sheet.Kind.Name != handoff.Bench && first == t.walk.Unfollowed() {
-			words, style = t.walk.Motor.Name+" does not follow these rows, by its model: see Rates.", picture.Loud(picture.Alert)
+			words, style = t.walk.Motor.Name+" does not follow these rows behind "+t.walk.Behind()+": see Rates.", picture.Loud(picture.Alert)
 		}
 	}
 	if e.notice.words != "" {

@@ -67,6 +67,9 @@ func (t *takeScreen) follow(e *Explorer) error {
 	if err != nil {
 		return err
 	}
+	if driven, err := e.driven.Drives(m); err == nil { // else it is told where it is set
+		walk.Driven = &driven
+	}
 	before := t.sheet.Kind.Name
 	t.sheet, t.walk = next, walk
 	t.hints(e)

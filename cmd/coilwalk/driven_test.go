@@ -48,3 +48,45 @@ func TestRatesAndPowerSpeakOfOneDrive(t *testing.T) {
 		}
 	}
 }
+
+// What power forbids rates and ramp say, and a stage that does not work on its supply
+// follows nothing.
+func TestWhatPowerForbidsIsSaid(t *testing.T) {
+	t.Parallel()
+	const drive = " --motor hybrid-8 --stage chopper --supply "
+	for _, c := range []struct {
+		args     string
+		status   int
+		has, not string
+	}{
+		{"rates --for 500" + drive + "24V", 0, "power            not so: 2.12 A through an output that stands 1 A for good\n", "when it stands"},
+		{"rates --for 500" + drive + "24V --current 0.8A", 0, "chopper module, 24 V, set to 800 mA", "not so"},
+		{"rates --for 500" + drive + "5V", 1, "does not follow 500 rows/s: 5 V are left at the stage, which needs 8 V to work at all", "start–stop"},
+		{"rates" + drive + "5V", 0, "5 V are left at the stage, which needs 8 V to work at all, so the motor follows nothing", "pull-out"},
+		{"rates --curve --plot none.svg" + drive + "5V", 2, "--plot: there is no curve: 5 V are left at the stage", ""},
+		{"rates --motor hybrid-8 --current 1A", 2, "--current: the low-side Darlington array does not set its current", ""},
+		{"ramp --steps 400 --rate 900/s" + drive + "24V", 0, "caution: power says not so: 2.12 A through an output", ""},
+		{"ramp --steps 400 --rate 900/s" + drive + "5V", 2, "hybrid-8 is not run through it: 5 V are left at the stage", ""},
+		{"power --rate 1900" + drive + "24V", 1, "Not so: 2.12 A through an output that stands 1 A for good, when it stands or turns slowly.", "friction  5"},
+		{"power --rate 1900" + drive + "24V", 1, "standing, 2.12 A cold, 2.12 A warm; turning, ", ""},
+	} {
+		r := call(t, "", strings.Fields(c.args)...)
+		if said := r.out + r.errs; r.status != c.status || !strings.Contains(said, c.has) || c.not != "" && strings.Contains(said, c.not) {
+			t.Errorf("%s: status %d, %q is wanted and not %q:\n%s", c.args, r.status, c.has, c.not, said)
+		}
+	}
+	for args, works := range map[string]bool{"rates" + drive + "24V": true, "rates" + drive + "5V": false, "ramp --steps 400 --rate 900/s" + drive + "24V": true} {
+		var r struct {
+			Forbids *struct {
+				Works bool
+				Text  string
+			}
+		}
+		if err := json.Unmarshal([]byte(call(t, "", strings.Fields(args+" --json")...).out), &r); err != nil {
+			t.Fatal(err)
+		}
+		if r.Forbids == nil || r.Forbids.Works != works || !strings.HasPrefix(r.Forbids.Text, "not so: ") {
+			t.Errorf("%s: %+v", args, r.Forbids)
+		}
+	}
+}

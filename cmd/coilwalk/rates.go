@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"coilwalk/model/motor"
+	"coilwalk/model/power"
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
 	"coilwalk/sequence"
@@ -85,6 +86,18 @@ func (f *ratesFlags) fit(c *cobra.Command, p *rotor.Plant, mode sequence.Mode, e
 	return estimates, nil
 }
 
+// idle answers of a stage that does not work: there is nothing to be run.
+func (f *ratesFlags) idle(c *cobra.Command, answer *report.Rates, driven power.Driven) (*report.Rates, error) {
+	answer.Drives(driven, "power")
+	if f.plot != "" {
+		return nil, fmt.Errorf("--plot: there is no curve: %w", answer.Forbids.Idle())
+	}
+	if c.Flags().Changed("for") {
+		answer.Judge(f.rate.Base())
+	}
+	return answer, nil
+}
+
 // curvePoints is how many loads the curves have.
 const curvePoints = 16
 
@@ -123,6 +136,10 @@ func (p *program) rates(c *cobra.Command, f *ratesFlags) (*report.Rates, error) 
 	}
 	if f.load.Given() {
 		plant.Load.Torque = f.load.Base()
+	}
+	driven.Heat.Mode, driven.Heat.Load = mode, plant.Load.Torque
+	if forbids := report.ForbiddenBy(driven); forbids.Idle() != nil {
+		return f.idle(c, report.NewIdleRates(m, mode, plant), driven)
 	}
 	defer p.reckons()()
 	if estimates, err = f.fit(c, &plant, mode, estimates); err != nil {

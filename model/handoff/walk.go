@@ -6,6 +6,7 @@ package handoff
 
 import (
 	"coilwalk/model/motor"
+	"coilwalk/model/power"
 	"coilwalk/sequence"
 )
 
@@ -16,10 +17,11 @@ type Walk struct {
 	Mode    sequence.Mode
 	Board   Board
 	Pace    Pace
-	Rows    int64 // of each move of a recording
-	IdleOff bool  // coils off when nothing moves
-	Stepper bool  // with a stepping source beside the tables
-	Baud    int64 // of the serial line of the bench firmware; 0: the usual one
+	Rows    int64         // of each move of a recording
+	IdleOff bool          // coils off when nothing moves
+	Stepper bool          // with a stepping source beside the tables
+	Baud    int64         // of the serial line of the bench firmware; 0: the usual one
+	Driven  *power.Driven // by what the motor is judged to follow the rows; nil for the usual stage
 
 	unfollowed *string // what Unfollowed says, once it was asked
 }

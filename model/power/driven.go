@@ -28,7 +28,8 @@ type Driven struct {
 	Stage      driver.Stage
 	Volts      quantity.Voltage // not given for the rated voltage
 	Fed        Fed
-	Turned     bool // the stage wants another drive than the motor has, and its leads allow it
+	Current    float64 // A, that a stage is set to that regulates; 0 for the rated one
+	Turned     bool    // the stage wants another drive than the motor has, and its leads allow it
 
 	Rated float64  // V, of the connection; 0 when not known
 	Heat  Question // what heat is judged by, of the same that was named; the zero one when it can not be
@@ -61,10 +62,58 @@ func Drives(m motor.Motor, stage driver.Stage, supply driver.Supply, connection 
 	switch {
 	case supply.Volts != 0 || named && supply.Name == "":
 		d.Volts, d.Fed = quantity.Volts(supply.Volts), AsNamed
-	case d.Heat.Supply.Volts > 0 && (named || d.Stage.Regulates() && !d.Stage.Instant()):
+	case d.Heat.Supply.Volts > 0 && (named || d.Stage.Regulates() && !d.Stage.Instant() || d.ratedTooLow()):
 		d.Volts, d.Fed = quantity.Volts(d.Heat.Supply.Volts), AsSuits
 	}
 	return d, nil
+}
+
+// Feeds gives the voltage that it is run with; 0 when not known.
+func (d *Driven) Feeds() float64 {
+	if d.Volts.Given() {
+		return d.Volts.Base()
+	}
+	return d.Rated
+}
+
+// ratedTooLow says whether a stage that was named works on what heat is judged on,
+// and not on the rated voltage.
+func (d *Driven) ratedTooLow() bool {
+	least := d.Stage.Limits.Least
+	return d.Heat.Stage.Name == d.Stage.Name && d.Rated < least && least <= d.Heat.Supply.Volts
+}
+
+// SetTo sets the stage to a current, not given for the rated one.
+func (d *Driven) SetTo(current quantity.Current) error {
+	if !current.Given() {
+		return nil
+	}
+	if !d.Stage.Regulates() {
+		return &files.Complaint{What: "the " + d.Stage.Title + " does not set its current", Right: "a stage that does is wanted, or nothing set"}
+	}
+	d.Current, d.Heat.Current = current.Base(), current.Base()
+	return nil
+}
+
+// Cost says what heat comes to where the motor is held at rest as it is driven here;
+// nil where that is judged of another stage, or can not be. No motor is run for it.
+func (d *Driven) Cost() *Answer {
+	q := d.Heat
+	if q.Stage.Name == "" || q.Stage.Name != d.Stage.Name {
+		return nil
+	}
+	q.Rate, q.aside = 0, true
+	a, err := Judge(q)
+	if err != nil {
+		return nil
+	}
+	return a
+}
+
+// Works says whether the stage works at all on what is left of its supply.
+func (a *Answer) Works() bool {
+	c, judged := a.Check(SupplyLow)
+	return !judged || c.Verdict != Not
 }
 
 // Plant puts it into time.
@@ -72,7 +121,12 @@ func (d *Driven) Plant() (rotor.Plant, []rotor.Estimate, error) {
 	if what, right := Misfit(d.Motor, d.Connection, d.Stage); what != "" {
 		return rotor.Plant{}, nil, &files.Complaint{What: what, Right: right + ": " + files.Either(fitting(d.Connection.Drive))}
 	}
-	return plantIn(d.Motor, d.Connection, d.Stage, d.Volts)
+	p, estimates, err := plantIn(d.Motor, d.Connection, d.Stage, d.Volts)
+	if err != nil || d.Current == 0 {
+		return p, estimates, err
+	}
+	p.Current = d.Current // the flux is that of the motor, and stays
+	return p, estimates, p.Check()
 }
 
 // plantIn puts a motor in one of its connections into time; rotor.PlantOf knows

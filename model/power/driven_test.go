@@ -33,6 +33,7 @@ func TestWhatDrivesAMotor(t *testing.T) {
 		{"hybrid-8", "chopper", "", "", "chopper", AsSuits, 24, sequence.Bipolar, true},
 		{"hybrid-8", "", "24V", "parallel", "chopper", AsNamed, 24, sequence.Bipolar, false},
 		{"hybrid-6", "mosfet", "", "unipolar", "mosfet", AsRated, 12, sequence.Unipolar, false},
+		{"hybrid-4", "bridge", "", "", "bridge", AsSuits, 6.12, sequence.Bipolar, false}, // which does not work on the rated 3 V
 	} {
 		m, stage, supply := asked(t, c.motor, c.stage, c.supply)
 		d, err := Drives(m, stage, supply, c.connection)

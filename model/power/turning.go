@@ -5,6 +5,7 @@ import (
 
 	"coilwalk/model/quantity"
 	"coilwalk/model/rotor"
+	"coilwalk/sequence"
 )
 
 // Balance says who gets how many watts while it is on, once all is warm: what the
@@ -15,7 +16,8 @@ type Balance struct {
 	Series   float64 // in resistors in series with the coils
 	Stage    float64 // in what is on
 	Clamp    float64 // in diodes
-	Friction float64 // dry and viscous, of motor and load
+	Friction float64 // of motor and load
+	Damping  float64 // of that, what grows with the speed
 	Shaft    float64 // what the load gets
 	Source   float64 // in the supply's own resistance, besides
 }
@@ -66,12 +68,22 @@ func (q *Question) turning(c coil, windingC, junctionC float64, slow ModeCost) (
 // run.
 func (q *Question) balance(s rotor.Spent, c coil, windingC float64) Balance {
 	series := s.Copper * q.Series / (c.at(windingC) + q.Series)
-	b := Balance{Supply: s.Supply, Copper: s.Copper - series, Series: series, Stage: s.Switch, Clamp: s.Clamp, Friction: s.Viscous + s.Dry, Shaft: s.Load}
+	b := Balance{Supply: s.Supply, Copper: s.Copper - series, Series: series, Stage: s.Switch, Clamp: s.Clamp, Friction: s.Viscous + s.Dry, Damping: s.Viscous, Shaft: s.Load}
 	if volts := q.Supply.Volts; volts > 0 { // the mean current through the supply's resistance, as it was for the run
 		i := s.Supply / volts
 		b.Source = i * i * q.Supply.Ohms
 	}
 	return b
+}
+
+// Heating gives the current of a coil as its heat counts it, of a motor that turns
+// and was run: the root of its mean square, over rows in which it is off as well.
+func (a *Answer) Heating() float64 {
+	coils := 2.0
+	if a.Connection.Drive == sequence.Unipolar {
+		coils = 4
+	}
+	return math.Sqrt(a.Balance.Copper / coils / Copper(a.Ohms, sheetC, a.Final))
 }
 
 // standing is the balance of a row at rest.

@@ -48,3 +48,28 @@ func TestRatesAndPowerShareWhatDrives(t *testing.T) {
 		t.Errorf("a supply of ramp is its own:\n%s", out)
 	}
 }
+
+// What power forbids is said of rates, what is set for one counts for all, and what is
+// taken along is judged behind it.
+func TestWhatDrivesIsJudgedAlike(t *testing.T) {
+	for words, wants := range map[string][]string{
+		"rates stage chopper\nrates supply 24V\n":                                 {"power: not so: 2.12 A through an output that stands 1 A for good"},
+		"rates stage chopper\nrates supply 5V\nrates rate 500\n":                  {"hybrid, 8 leads does not follow 500 rows/s: 5 V are left at the stage, which needs 8 V to work at all."},
+		"power chopper 24V\npower set to 800mA\nrates\n":                          {"chopper module, 24 V, set to 800 mA"},
+		"power chopper 24V\npower set to 50mA\nramp rate 2600\nramp start 2600\n": {"falls out of step"},
+		"power chopper 5V\ncurve\n":                                               {"needs 8 V to work at all, so the motor follows nothing"},
+		"take rate 1500\n":                                                        {"Caution: by its model, behind the stage darlington on 4.2 V"},
+		"rates stage chopper\nrates supply 24V\ntake rate 4000\n":                 {"Caution: by its model, behind the stage chopper on 24 V (bipolar, halves in series) and without a load"},
+	} {
+		m, _ := motor.BuiltIn("hybrid-8")
+		var out strings.Builder
+		if err := (&Mode{Sitting: Sitting{Bench: bench.New(m)}}).Run(strings.NewReader(words), &out); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range wants {
+			if said := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(strings.ToLower(said), strings.ToLower(want)) {
+				t.Errorf("%q: %q is not said:\n%s", words, want, out.String())
+			}
+		}
+	}
+}

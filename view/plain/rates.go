@@ -33,7 +33,7 @@ func (m *Mode) rates(args []string) {
 		m.fail(err)
 		return
 	}
-	first := []string{"start-stop rate: "}
+	first := []string{"power: ", "start-stop rate: "}
 	if answer.For != nil {
 		first = thoughts(report.Sentence(answer.For.Text) + ".")
 	}
@@ -48,6 +48,14 @@ func (m *Mode) followed() (*report.Rates, sheet.Rates, error) {
 	}
 	if err != nil {
 		return nil, s, err
+	}
+	if report.ForbiddenBy(s.Driven).Idle() != nil {
+		answer := report.NewIdleRates(s.Motor, s.Mode, s.Plant)
+		answer.Drives(s.Driven, "power")
+		if s.Rate > 0 {
+			answer.Judge(s.Rate)
+		}
+		return answer, s, nil
 	}
 	order := s.Mode.Order()
 	response, err := rotor.Respond(s.Plant, order.Row(0), order.Row(1), rotor.ResponseSeconds(s.Plant))
@@ -90,6 +98,10 @@ func (m *Mode) curve([]string) {
 		err = s.Machine()
 	}
 	if err != nil {
+		m.fail(err)
+		return
+	}
+	if err := report.ForbiddenBy(s.Driven).Idle(); err != nil {
 		m.fail(err)
 		return
 	}

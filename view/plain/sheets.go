@@ -29,11 +29,11 @@ func (m *Mode) newSheets() {
 func sheetWords() []word {
 	return []word{
 		{"shaft", "[LINE TEXT]", "say what a row is at the output shaft; as: shaft train 9:32,11:22, shaft firmware 64:1, shaft move 45 stops, shaft seen 10 turns = 3562 deg", (*Mode).shaft},
-		{"rates", "[LINE TEXT]", "run the motor in time, and say how fast it starts and follows; as: rates rate 600, rates load 5mN.m, rates stage chopper; stage, supply and connected count for power too", (*Mode).rates},
+		{"rates", "[LINE TEXT]", "run the motor in time, and say how fast it starts and follows; as: rates rate 600, rates load 5mN.m, rates stage chopper; stage, supply, connected and set to count for power too", (*Mode).rates},
 		{"curve", "", "say how fast it starts and follows over the load, with what stands under rates", (*Mode).curve},
 		{"ramp", "[LINE TEXT]", "plan a move with acceleration, and run the motor through it; as: ramp move 90deg, ramp rate 1100", (*Mode).ramp},
 		{"reckons", "STEPS RPM [ms|us] [twice] [decimals]", "say what firmware really does that holds a turn to be so many steps, and reckons its delay in whole numbers", (*Mode).reckons},
-		{"power", "[LINE TEXT]", "say what it costs in current and heat; as: power darlington usb, power turning 400, power on for 30%; stage, supply and connected count for rates too", (*Mode).power},
+		{"power", "[LINE TEXT]", "say what it costs in current and heat; as: power darlington usb, power turning 400, power on for 30%; stage, supply, connected and set to count for rates too", (*Mode).power},
 		{"lines", "SHEET", "say what stands in the lines of shaft, rates, ramp, power or take, and what each asks for", (*Mode).lines},
 	}
 }

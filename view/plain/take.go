@@ -34,8 +34,13 @@ func (m *Mode) asked() (s sheet.Take, w *handoff.Walk, err error) {
 	}
 	mo := m.driven()
 	mo.Wiring = m.Bench.Read().Wiring
-	w, err = s.Walk(mo)
-	return s, w, err
+	if w, err = s.Walk(mo); err != nil {
+		return s, nil, err
+	}
+	if driven, err := m.sheets.shared.Drives(mo); err == nil { // else it is told where it is set
+		w.Driven = &driven
+	}
+	return s, w, nil
 }
 
 // made makes the file, as it would be named.

@@ -21,9 +21,16 @@ var fedWords = map[power.Fed]struct{ key, said string }{
 // DrivenBy says the stage and the voltage that a motor is run with.
 func DrivenBy(d power.Driven, supply float64) string {
 	if d.Stage.Instant() { // whatever the voltage is
+		if d.Current > 0 {
+			return d.Stage.Title + ", " + amperes(d.Current)
+		}
 		return d.Stage.Title
 	}
-	return fmt.Sprintf("%s, %s %s", d.Stage.Title, volts(supply), fedWords[d.Fed].said)
+	words := fmt.Sprintf("%s, %s %s", d.Stage.Title, volts(supply), fedWords[d.Fed].said)
+	if d.Current > 0 {
+		words += ", at " + amperes(d.Current)
+	}
+	return words
 }
 
 // RatedWords says in a few words which supply counts while none is named.
@@ -107,6 +114,7 @@ func OtherDrive(d power.Driven) string {
 // Drives adds how the motor is driven, and what power takes.
 func (r *Rates) Drives(d power.Driven, other string) {
 	r.Connection, r.SupplyFrom = d.Connection.Name, fedWords[d.Fed].key
+	r.Forbids, r.Set = ForbiddenBy(d), some(d.Current)
 	r.fed, r.turned = strings.TrimSpace(RatesFed(d, other)+" "+Apart(d)), OtherDrive(d)
 }
 

@@ -111,6 +111,7 @@ type PowerBalance struct {
 	Driver   float64 `json:"driver_w"`
 	Clamp    float64 `json:"clamp_w"`
 	Friction float64 `json:"friction_w"`
+	Damping  float64 `json:"damping_w"` // of friction_w
 	Shaft    float64 `json:"shaft_w"`
 	Source   float64 `json:"source_w"`
 }
@@ -254,7 +255,7 @@ func (p *Power) measures(a *power.Answer) {
 		p.Both = some(a.Both.Ampere)
 	}
 	b, d := a.Balance, a.Driver
-	p.Balance = &PowerBalance{significant(b.Supply), significant(b.Copper), significant(b.Series), significant(b.Stage), significant(b.Clamp), significant(b.Friction), significant(b.Shaft), significant(b.Source)}
+	p.Balance = &PowerBalance{significant(b.Supply), significant(b.Copper), significant(b.Series), significant(b.Stage), significant(b.Clamp), significant(b.Friction), significant(b.Damping), significant(b.Shaft), significant(b.Source)}
 	p.Driver = &PowerDriver{significant(d.Output), significant(d.Package), significant(d.PackageMost), significant(d.Junction), significant(d.JunctionMost)}
 	p.Winding = &PowerWinding{Final: significant(a.Final), After: significant(a.After), Class: a.Body.Class, Ohms: significant(power.Copper(a.Ohms, 25, a.After)), Seconds: significant(a.Body.Seconds), Curve: [][2]float64{}}
 	const every = 6 // points of the course

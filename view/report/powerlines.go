@@ -21,13 +21,40 @@ func BalanceParts(a *power.Answer) (parts []BalancePart) {
 	b := a.Balance
 	all := b.Supply + b.Source
 	for _, p := range []BalancePart{{Name: "copper", Watts: b.Copper}, {Name: "driver", Watts: b.Stage}, {Name: "clamp", Watts: b.Clamp},
-		{Name: "friction", Watts: b.Friction}, {Name: "shaft", Watts: b.Shaft}, {Name: "resistor", Watts: b.Series}, {Name: "supply", Watts: b.Source}} {
+		{Name: "damping", Watts: b.Damping}, {Name: "friction", Watts: b.Friction - b.Damping}, {Name: "shaft", Watts: b.Shaft}, {Name: "resistor", Watts: b.Series}, {Name: "supply", Watts: b.Source}} {
 		if p.Watts > 1e-6*all {
 			p.Share = p.Watts / all
 			parts = append(parts, p)
 		}
 	}
 	return parts
+}
+
+// turning says before watts and warmth that they are those of turning, where it was
+// run: the currents beside them are those of a stand.
+func turning(a *power.Answer) string {
+	if a.Followed {
+		return "turning, "
+	}
+	return ""
+}
+
+// standing says after a current that it is none of turning, where it was run: against
+// the back-EMF of a coil less of it flows.
+func standing(a *power.Answer) string {
+	if a.Followed {
+		return ", when it stands or turns slowly"
+	}
+	return ""
+}
+
+// CoilLine says what flows in a coil.
+func CoilLine(a *power.Answer) string {
+	at, runs := "", ""
+	if a.Followed {
+		at, runs = "standing, ", fmt.Sprintf("; turning, %s as heat counts it", amperes(a.Heating()))
+	}
+	return fmt.Sprintf("%s%s cold, %s warm%s; rated %s through %s", at, amperes(a.Driver.OutputAmpere), amperes(mostOf(a.Warm.Coils)), runs, amperes(a.Rated), quantity.Ohms(a.Ohms).Rounded(3))
 }
 
 // WindingLine says how warm the winding gets, and when.
@@ -39,18 +66,18 @@ func WindingLine(a *power.Answer) string {
 	if !a.Motor.Figures.Thermal.Given() {
 		words += "; estimated"
 	}
-	return words
+	return turning(a) + words
 }
 
 // PowerShort says what gets warm and what is held, in a few words each.
 func PowerShort(a *power.Answer) [][2]string {
-	winding := fmt.Sprintf("%s of %s", celsius(a.After), celsius(a.Body.Class))
+	winding := turning(a) + fmt.Sprintf("%s of %s", celsius(a.After), celsius(a.Body.Class))
 	if !a.Motor.Figures.Thermal.Given() {
 		winding += ", estimated"
 	}
 	facts := [][2]string{{"winding", winding}}
 	if l := a.Stage.Limits; l.Thermal > 0 {
-		facts = append(facts, [2]string{"driver", fmt.Sprintf("%s, chip %s of %s", watts(a.Driver.Package), celsius(a.Driver.JunctionMost), celsius(l.Keep))})
+		facts = append(facts, [2]string{"driver", turning(a) + fmt.Sprintf("%s, chip %s of %s", watts(a.Driver.Package), celsius(a.Driver.JunctionMost), celsius(l.Keep))})
 	}
 	torque := whole(a.Part) + " of rated, warm"
 	if a.WarmShaft > 0 {
@@ -75,7 +102,7 @@ func DriverLine(a *power.Answer) string {
 	if l.Thermal == 0 {
 		return "ideal: it stays cold"
 	}
-	return fmt.Sprintf("%s an output, %s a package (a poor part %s); chip %s, at most %s; keep below %s", watts(d.Output), watts(d.Package), watts(d.PackageMost), celsius(d.Junction), celsius(d.JunctionMost), celsius(l.Keep))
+	return turning(a) + fmt.Sprintf("%s an output, %s a package (a poor part %s); chip %s, at most %s; keep below %s", watts(d.Output), watts(d.Package), watts(d.PackageMost), celsius(d.Junction), celsius(d.JunctionMost), celsius(l.Keep))
 }
 
 // TorqueLine says what is held.

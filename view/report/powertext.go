@@ -184,7 +184,7 @@ func (p *Power) Text() string {
 func (p *Power) figures(line func(name, format string, values ...any)) {
 	a := p.answer
 	line("connected", "%s; %s", a.Connection.Name, a.Connection.How)
-	line("a coil", "%s cold, %s warm; rated %s through %s", amperes(a.Driver.OutputAmpere), amperes(mostOf(a.Warm.Coils)), amperes(a.Rated), quantity.Ohms(a.Ohms).Rounded(3))
+	line("a coil", "%s", CoilLine(a))
 	for k, part := range BalanceParts(a) {
 		name := ""
 		if k == 0 {

@@ -61,9 +61,9 @@ func CheckText(a *power.Answer, c power.Check) string {
 	case power.SupplyLasts:
 		return fmt.Sprintf("the supply lasts %s, where %s are wanted", lasting(c.Value), lasting(c.Limit))
 	case power.OutputCurrent:
-		return fmt.Sprintf("%s through an output that stands %s for good", amperes(c.Value), amperes(c.Limit))
+		return fmt.Sprintf("%s through an output that stands %s for good", amperes(c.Value), amperes(c.Limit)) + standing(a)
 	case power.AllOutputs:
-		return fmt.Sprintf("%s through all outputs of a package that stands %s", amperes(c.Value), amperes(c.Limit))
+		return fmt.Sprintf("%s through all outputs of a package that stands %s", amperes(c.Value), amperes(c.Limit)) + standing(a)
 	case power.Junction:
 		words := fmt.Sprintf("the driver's chip gets as warm as %s with %s in it; it should stay below %s and must below %s", celsius(c.Value), watts(a.Driver.PackageMost), celsius(l.Keep), celsius(l.Hottest))
 		over, _ := a.Check(power.OutputCurrent)
@@ -78,7 +78,7 @@ func CheckText(a *power.Answer, c power.Check) string {
 		}
 		return words
 	case power.CoilCurrent:
-		return fmt.Sprintf("%s in a coil that is rated for %s", amperes(c.Value), amperes(c.Limit))
+		return fmt.Sprintf("%s in a coil that is rated for %s", amperes(c.Value), amperes(c.Limit)) + standing(a)
 	case power.Hold:
 		return fmt.Sprintf("warm, it holds %s of what it does at its rated current", whole(c.Value))
 	case power.LoadHeld:

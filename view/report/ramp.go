@@ -41,6 +41,7 @@ type Ramp struct {
 	Note      *RampApart   `json:"recurrence"`
 	Strains   []RampStrain `json:"strains"`
 	Follows   *RampFollows `json:"follows"`
+	Forbids   *Forbids     `json:"forbids"` // what power says against the drive
 	Stop      *RampStop    `json:"stop"`
 	Estimated []string     `json:"estimated"`
 	Notes     []string     `json:"notes"`
@@ -205,6 +206,9 @@ func (r *Ramp) Text() string {
 		fmt.Fprintf(&b, "\nfault: %s\n  cure: %s\n", s.Text, s.Cure)
 	}
 	r.writeFollows(&b)
+	if r.Forbids != nil {
+		fmt.Fprintf(&b, "caution: power says %s\n", r.Forbids.Short())
+	}
 	if s := r.Stop; s != nil && s.Rows == 0 {
 		fmt.Fprintf(&b, "\na stop asked for at row %s: it goes no faster than it may stop at once, and stops there\n", Count(s.Row))
 	} else if s != nil {

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -22,6 +23,8 @@ type Rates struct {
 	Stage      string          `json:"stage"`
 	Supply     float64         `json:"supply_v"`
 	SupplyFrom string          `json:"supply_from"` // rated, suits or named
+	Set        *float64        `json:"set_a"`       // what the stage was set to; null for the rated current
+	Forbids    *Forbids        `json:"forbids"`     // what power says against it, held at rest
 	Load       float64         `json:"load_nm"`
 	Response   RatesResponse   `json:"response"`
 	StartStop  float64         `json:"start_stop"`
@@ -100,6 +103,13 @@ func sameEdge(r rotor.Rates) rotor.Rates {
 	return r
 }
 
+// NewIdleRates is the answer where nothing is run, for the stage does not work.
+func NewIdleRates(m motor.Motor, mode sequence.Mode, p rotor.Plant) *Rates {
+	out := NewRates(m, mode, p, rotor.Response{}, rotor.Rates{})
+	out.Off = []RatesOff{}
+	return out
+}
+
 func newResponse(m motor.Motor, response rotor.Response) RatesResponse {
 	return RatesResponse{StepDeg: math.Round(m.AtRotor(response.Step)*1e4) / 1e4, Overshoot: math.Round(response.Overshoot*1e3) / 1e3,
 		RiseS: some(response.Rise), RingHz: some(response.RingHz), SettlingS: some(response.Settling), Adrift: response.Adrift}
@@ -122,6 +132,10 @@ func some(v float64) *float64 {
 
 // Judge adds the verdict on a rate.
 func (r *Rates) Judge(rate float64) {
+	if idle := r.Forbids.Idle(); idle != nil {
+		r.For = &RatesFor{Rate: rate, Text: r.motor.Title + " does not follow " + rowsGiven(rate) + ": " + r.Forbids.first}
+		return
+	}
 	v, from := r.rates.For(rate)
 	f := &RatesFor{Rate: rate, Followed: v != rotor.NotFollowed && v != rotor.InHole, Starts: v == rotor.Starts || v == rotor.StartsAbove}
 	name, asked := r.motor.Title, rowsGiven(rate)
@@ -226,6 +240,9 @@ func (a RatesResponse) words() string {
 func (r *Rates) Text() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s, %s, %s, %s", r.motor.Title, r.mode.Title, r.stage, quantity.Volts(r.Supply).Rounded(3))
+	if r.Set != nil {
+		fmt.Fprintf(&b, ", set to %s", amperes(*r.Set))
+	}
 	if r.Load != 0 {
 		fmt.Fprintf(&b, ", load %s", quantity.NewtonMetres(r.Load).Rounded(3))
 	}
@@ -238,6 +255,16 @@ func (r *Rates) Text() string {
 	}
 	if r.fed != "" {
 		line("supply", "%s", r.fed)
+	}
+	if r.Forbids != nil {
+		line("power", "%s", r.Forbids.Short())
+	}
+	if idle := r.Forbids.Idle(); idle != nil { // what a run would say is of a stage that works
+		if r.For != nil {
+			idle = errors.New(r.For.Text)
+		}
+		fmt.Fprintf(&b, "%s.\n", Sentence(idle.Error()))
+		return b.String()
 	}
 	line("one row", "%s", r.Response.words())
 	line("coils off", "%s", offWords(r.Off))

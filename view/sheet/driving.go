@@ -2,11 +2,13 @@ package sheet
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"coilwalk/model/driver"
 	"coilwalk/model/files"
 	"coilwalk/model/motor"
+	"coilwalk/model/power"
 	"coilwalk/model/quantity"
 )
 
@@ -16,6 +18,14 @@ type Driving struct {
 	Supply     driver.Supply
 	Limit      quantity.Current // of what the supply gives
 	Connection string
+	Set        set
+}
+
+// set is what a stage that regulates is set to.
+type set struct {
+	current quantity.Current
+	holding bool
+	hold    float64 // part of it at rest, of which power alone speaks
 }
 
 // What the lines of it ask. What counts while they are empty is told beside them.
@@ -23,10 +33,18 @@ var (
 	asksStage     = driver.Names() + ", or a file:"
 	asksSupply    = "as 12V or 12V 2A, or " + driver.SupplyNames() + ":"
 	asksConnected = files.Either(motor.ConnectionWords) + ":"
+	asksSet       = "a chopper's current, and a part of it at rest, as 1.2A 50%:"
 )
 
 // drivingNames are the lines of it, by the name that they have in each sheet.
-var drivingNames = [...]string{"stage", "supply", "connected"}
+var drivingNames = [...]string{sharedStage: "stage", sharedSupply: "supply", sharedConnected: "connected", sharedSet: "set to"}
+
+const (
+	sharedStage = iota
+	sharedSupply
+	sharedConnected
+	sharedSet
+)
 
 // Shared is what stands in those lines: once for all sheets of a motor.
 type Shared [len(drivingNames)]string
@@ -47,6 +65,42 @@ func Keep[S any](s *Shared, lines []Line[S]) {
 			s[k] = lines[at].Text
 		}
 	}
+}
+
+// Drives says how a motor is driven by what is shared.
+func (s *Shared) Drives(m motor.Motor) (power.Driven, error) {
+	r := Rates{Motor: m}
+	for k, name := range drivingNames {
+		lines := RatesLines(m)
+		if err := lines[At(lines, name)].set(&r, s[k]); err != nil {
+			return r.Driven, err
+		}
+	}
+	err := r.Drives()
+	return r.Driven, err
+}
+
+// drives settles how a motor is driven by it.
+func (d *Driving) drives(m motor.Motor) (power.Driven, error) {
+	driven, err := power.Drives(m, d.Stage, d.Supply, d.Connection)
+	if err != nil {
+		return driven, err
+	}
+	if d.Limit.Given() {
+		driven.Heat.Supply.Limit, driven.Heat.Supply.Promised = d.Limit.Base(), 0
+	}
+	if err := d.fits(driven.Stage); err != nil {
+		return driven, err
+	}
+	return driven, driven.SetTo(d.Set.current)
+}
+
+// fits says whether the stage can be set as it is asked for.
+func (d *Driving) fits(stage driver.Stage) error {
+	if (d.Set.current.Given() || d.Set.holding) && !stage.Regulates() {
+		return fmt.Errorf("set to: the %s does not set its current; empty the line, or take a stage that does", stage.Title)
+	}
+	return nil
 }
 
 // DrivingWords are what lines of rates and power can hold, where these are words;
@@ -97,3 +151,20 @@ func (d *Driving) setSupply(text string) (err error) {
 }
 
 func (d *Driving) setConnection(text string) error { d.Connection = text; return nil }
+
+// setCurrent reads a current, a part that is held with at rest, or both.
+func (d *Driving) setCurrent(text string) (err error) {
+	d.Set = set{}
+	for _, word := range strings.Fields(text) {
+		if strings.HasSuffix(word, "%") {
+			d.Set.holding = true
+			d.Set.hold, err = power.ParsePart(word)
+		} else {
+			err = d.Set.current.Set(word)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

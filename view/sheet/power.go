@@ -1,9 +1,6 @@
 package sheet
 
 import (
-	"fmt"
-	"strings"
-
 	"coilwalk/model/motor"
 	"coilwalk/model/power"
 	"coilwalk/model/quantity"
@@ -17,7 +14,6 @@ type Power struct {
 	Driving
 	Rate    float64
 	Duty    float64
-	Set     powerSet
 	Ambient quantity.Temperature
 	Time    quantity.Time
 	Load    quantity.Torque
@@ -25,13 +21,7 @@ type Power struct {
 
 // Drives says how the motor is driven where it is run in time.
 func (s *Power) Drives() (power.Driven, error) {
-	return power.Drives(s.Motor, s.Stage, s.Supply, s.Connection)
-}
-
-// powerSet is what a stage that regulates is set to.
-type powerSet struct {
-	current quantity.Current
-	hold    float64
+	return s.drives(s.Motor)
 }
 
 // PowerLines are the lines of it.
@@ -43,7 +33,7 @@ func PowerLines(m motor.Motor) []Line[Power] {
 		{"step mode", asksMode, "", (*Power).setMode},
 		{"turning", "at how many rows a second; empty for held at rest:", "", (*Power).setRate},
 		{"on for", "which part of the time, as 30%:", "", (*Power).setDuty},
-		{"set to", "a chopper's current, and a part of it at rest, as 1.2A 50%:", "", (*Power).setCurrent},
+		{"set to", asksSet, "", (*Power).setCurrent},
 		{"around it", "temperature, as 25C:", "", (*Power).setAmbient},
 		{"lasting", "how long it goes on, as 20min; empty for good:", "", (*Power).setTime},
 		{"load", "what pulls at the output shaft, as 20mN.m:", m.Figures.Load.String(), (*Power).setLoad},
@@ -52,7 +42,7 @@ func PowerLines(m motor.Motor) []Line[Power] {
 
 // NewPower is a sheet with nothing asked yet: held at rest, for good, as rated.
 func NewPower(m motor.Motor, mode sequence.Mode) Power {
-	return Power{Motor: m, Mode: mode, Duty: 1, Set: powerSet{hold: 1}}
+	return Power{Motor: m, Mode: mode, Duty: 1}
 }
 
 // Question puts a sheet into one.
@@ -61,17 +51,18 @@ func (s *Power) Question() (power.Question, error) {
 	if err != nil {
 		return q, err
 	}
-	q.Mode, q.Rate, q.Duty, q.Hold, q.For = s.Mode, s.Rate, s.Duty, s.Set.hold, s.Time.Base()
+	q.Mode, q.Rate, q.Duty, q.Hold, q.For = s.Mode, s.Rate, s.Duty, 1, s.Time.Base()
 	if s.Limit.Given() {
 		q.Supply.Limit, q.Supply.Promised = s.Limit.Base(), 0
 	}
-	if s.Set.current.Given() || s.Set.hold != 1 {
-		if !q.Stage.Regulates() {
-			return q, fmt.Errorf("set to: the %s does not set its current; empty the line, or take a stage that does", q.Stage.Title)
-		}
-		if s.Set.current.Given() {
-			q.Current = s.Set.current.Base()
-		}
+	if err := s.fits(q.Stage); err != nil {
+		return q, err
+	}
+	if s.Set.holding {
+		q.Hold = s.Set.hold
+	}
+	if s.Set.current.Given() {
+		q.Current = s.Set.current.Base()
 	}
 	if s.Ambient.Given() {
 		q.Ambient = s.Ambient.Base()
@@ -101,21 +92,6 @@ func (s *Power) setDuty(text string) (err error) {
 		s.Duty, err = power.ParsePart(text)
 	}
 	return err
-}
-
-// setCurrent reads a current, a part that is held with at rest, or both.
-func (s *Power) setCurrent(text string) (err error) {
-	for _, word := range strings.Fields(text) {
-		if strings.HasSuffix(word, "%") {
-			s.Set.hold, err = power.ParsePart(word)
-		} else {
-			err = s.Set.current.Set(word)
-		}
-		if err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 func (s *Power) setAmbient(text string) error { return s.Ambient.UnmarshalText([]byte(text)) }

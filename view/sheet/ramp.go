@@ -71,8 +71,14 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 	startFrom, accelFrom := "given", "given"
 	var err error
 	var found rotor.Rates
+	var forbids *report.Forbids
 	var most, mostAccel float64
 	if !r.Alone {
+		r.Driven.Heat.Mode, r.Driven.Heat.Load = r.Mode, r.Plant.Load.Torque
+		forbids = report.ForbiddenBy(r.Driven)
+		if err := forbids.Idle(); err != nil {
+			return nil, fmt.Errorf("%s is not run through it: %w", r.Motor.Name, err)
+		}
 		var whole bool
 		if err := r.Plant.CheckPace(); err != nil {
 			return nil, err
@@ -132,6 +138,7 @@ func (r *Ramp) Answer(ctx context.Context, way sequence.Direction) (*report.Ramp
 	}
 	answer.Follow(followed, room, r.Mode, found, r.Estimates)
 	answer.Holds(most, mostAccel)
+	answer.Forbids = forbids
 	if words := report.OtherDrive(r.Driven); words != "" {
 		answer.Notes = append(answer.Notes, "Connected as "+words+".")
 	}

@@ -38,7 +38,7 @@ func RampLines(m motor.Motor) []Line[Ramp] {
 
 // NewRamp is a sheet with nothing said yet, but for how the motor is driven.
 func NewRamp(m motor.Motor, mode sequence.Mode, driven Shared) Ramp {
-	return Ramp{Motor: m, Mode: mode, driven: driven, on: Rates{Motor: m, Mode: mode, Driving: Driving{Connection: driven[2]}}}
+	return Ramp{Motor: m, Mode: mode, driven: driven, on: Rates{Motor: m, Mode: mode, Driving: Driving{Connection: driven[sharedConnected]}}}
 }
 
 // Plan says whether the sheet can be planned, and runs up the machine for it.
@@ -192,11 +192,17 @@ func (r *Ramp) setStage(text string) error {
 	if r.Alone = text == "none"; r.Alone {
 		return nil
 	}
-	return r.on.setStage(cmp.Or(text, r.driven[0]))
+	if err := r.on.setStage(cmp.Or(text, r.driven[sharedStage])); err != nil {
+		return err
+	}
+	if text != "" && !r.on.Stage.Regulates() { // a stage of its own, which is set to nothing
+		return nil
+	}
+	return r.on.setCurrent(r.driven[sharedSet])
 }
 
 func (r *Ramp) setSupply(text string) error {
-	return r.on.setSupply(cmp.Or(text, r.driven[1]))
+	return r.on.setSupply(cmp.Or(text, r.driven[sharedSupply]))
 }
 
 func (r *Ramp) setLoad(text string) error    { return r.on.setLoad(text) }

@@ -35,12 +35,13 @@ func RatesLines(m motor.Motor) []Line[Rates] {
 		{"load", "what pulls back at the output shaft, as 20mN.m:", m.Figures.Load.String(), (*Rates).setLoad},
 		{"inertia", "of what hangs on the output shaft, as 5g.cm2:", "", (*Rates).setInertia},
 		{"rate", "judge this one, in rows a second:", "", (*Rates).setRate},
+		{"set to", asksSet, "", (*Rates).setCurrent},
 	}
 }
 
 // Drives settles how the motor is driven.
 func (s *Rates) Drives() (err error) {
-	s.Driven, err = power.Drives(s.Motor, s.Stage, s.Supply, s.Connection)
+	s.Driven, err = s.drives(s.Motor)
 	return err
 }
 
@@ -56,6 +57,7 @@ func (s *Rates) Machine() (err error) {
 		s.Plant.Load.Torque = s.Load.Base()
 	}
 	s.Plant.Load.Inertia = s.Inertia.Base()
+	s.Driven.Heat.Mode, s.Driven.Heat.Load = s.Mode, s.Plant.Load.Torque
 	return s.Plant.Check()
 }
 
