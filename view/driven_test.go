@@ -144,8 +144,8 @@ func TestTakeAlongIsJudgedAsRatesRun(t *testing.T) {
 		t.Errorf("behind the usual stage:\n%s", v)
 	}
 	press(e, "R", "enter", "chopper", "enter", "down", "enter", "24V", "enter", "A")
-	if v := ansi.Strip(e.View()); strings.Contains(v, "does not follow") {
-		t.Errorf("behind the chopper of Rates, which gets to 3500:\n%s", v)
+	if v := ansi.Strip(e.View()); strings.Contains(v, "does not follow") || !strings.Contains(v, "This file is for another drive than the stage on Rates; d on Walk changes it.") {
+		t.Errorf("behind the chopper of Rates, which gets to 3500, and drives other leads:\n%s", v)
 	}
 	press(e, "R", "enter", "backspace", "backspace", "backspace", "5V", "enter", "A")
 	if v := ansi.Strip(e.View()); !strings.Contains(v, "behind chopper on 5 V: see Rates.") {

@@ -87,6 +87,14 @@ func motorFile(name string) string {
 	return name
 }
 
+// ownTrain gives the train of the bench's motor where it is the person's own: typed on
+// Shaft, or of a motor file; not that of a built-in motor as it is.
+func (e *Explorer) ownTrain() (motor.Train, bool) {
+	m := e.bench.Motor()
+	built, is := motor.BuiltIn(m.Name)
+	return m.Train, m.Train.Geared() && (!is || m.Train.String() != built.Train.String())
+}
+
 // make writes the motor and puts it on the bench.
 func (l *leadsScreen) make(e *Explorer, m motor.Motor, ordered bool, name string) error {
 	if name == "" {
@@ -96,6 +104,10 @@ func (l *leadsScreen) make(e *Explorer, m motor.Motor, ordered bool, name string
 	m.Origin = "readings of an ohmmeter"
 	if ordered {
 		m.Origin += ", and what the shaft answered"
+	}
+	missing := "gears, voltage, torque"
+	if own, ok := e.ownTrain(); ok {
+		m.Train, missing = own, "voltage, torque"
 	}
 	m = m.CalledAfter(name)
 	m, err := motor.Parse(name, m.Text()) // the same rules as for a file written by hand
@@ -111,7 +123,7 @@ func (l *leadsScreen) make(e *Explorer, m motor.Motor, ordered bool, name string
 		words += fmt.Sprintf(". The bench keeps its motor, %s, for %s; leave, and coilwalk --motor %s has the new one.", e.bench.Motor().Title, kept, files.Shown(name))
 	} else {
 		e.putOn(m)
-		words += ", and on the bench. Not in it: gears, voltage, torque; add them there."
+		words += ", and on the bench. Not in it: " + missing + "; add them there."
 	}
 	switch {
 	case !ordered && l.asking:

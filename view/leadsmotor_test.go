@@ -222,3 +222,32 @@ func TestOhmsOfTheMeterAreTold(t *testing.T) {
 		t.Errorf("nothing was read in ohms, and still:\n%s", text)
 	}
 }
+
+// A train that a person typed on Shaft is that of the motor that the readings are of:
+// the shaft is asked so that gears may hide a tick, and the motor file has it. The train
+// of the built-in motor that is on the bench when it opens is not.
+func TestATypedTrainGoesWithTheReadings(t *testing.T) {
+	for typed, geared := range map[string]bool{"": false, "10:40,12:36": true} {
+		t.Chdir(t.TempDir())
+		e, _ := withReadings(t, sixReadings, Settings{}, Opened{})
+		if typed != "" {
+			press(e, "S", "enter")
+			for range 40 {
+				press(e, "backspace")
+			}
+			press(e, typed, "enter", "L")
+		}
+		press(e, "a")
+		if got := screenOf[*leadsScreen](e).asks.sitting.Topology().Geared; got != geared {
+			t.Errorf("train %q: asked as geared: %t", typed, got)
+		}
+		press(e, "m", "48", "enter", "enter")
+		text, err := os.ReadFile("mine.toml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m, err := motor.Parse("mine.toml", text); err != nil || m.Train.Geared() != geared || geared && m.Train.String() != typed {
+			t.Errorf("train %q: the file has %q, %v", typed, m.Train.String(), err)
+		}
+	}
+}

@@ -77,6 +77,9 @@ func (l *leadsScreen) turn(e *Explorer) {
 			e.notice = alarm(err.Error())
 			return
 		}
+		if _, own := e.ownTrain(); own && l.answer != nil && !asks.sitting.Topology().Geared {
+			asks.turnGeared()
+		}
 		asks.live = e.live != nil
 		l.asks = asks
 		if l.answer == nil {

@@ -73,7 +73,11 @@ func (l *leadsScreen) askPlace() *place {
 		deed{"geared", "g", "geared", "say whether gears hide a single tick of the rotor", func(*Explorer) { l.asks.turnGeared() }})
 	p.Typed, p.typed = "123456789", func(e *Explorer, key string) { l.asks.choose(e, int(key[0]-'1')) }
 	p.first = func() []hint {
-		return []hint{{fmt.Sprintf("1…%d", max(len(l.asks.words()), 1)), "answer", "answer the question with the word of that number"}}
+		n := len(l.asks.words())
+		if n == 0 { // no question is left
+			return nil
+		}
+		return []hint{{fmt.Sprintf("1…%d", n), "answer", "answer the question with the word of that number"}}
 	}
 	p.when = func() bool { return l.asking }
 	p.drops = func(word string) bool { return word == "perform" && !l.asks.live }

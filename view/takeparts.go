@@ -23,8 +23,12 @@ func (t *takeScreen) draw(e *Explorer, g *picture.Grid) {
 	if t.walk != nil {
 		first := t.sheet.Kind.Cautions(t.walk)[0]
 		words = strings.TrimSuffix(brief(report.Sentence(first), g.W-2), ".") + "."
-		if t.sheet.Kind.Name != handoff.Bench && first == t.walk.Unfollowed() {
+		other := t.walk.OtherDrive()
+		switch {
+		case t.sheet.Kind.Name != handoff.Bench && t.walk.Unfollowed() != "" && (other != "" || first == t.walk.Unfollowed()):
 			words, style = t.walk.Motor.Name+" does not follow these rows behind "+t.walk.Behind()+": see Rates.", picture.Loud(picture.Alert)
+		case other != "":
+			words, style = e.keyed("This file is for another drive than the stage on Rates; {walk.drive} on Walk changes it."), picture.Loud(picture.Alert)
 		}
 	}
 	if e.notice.words != "" {

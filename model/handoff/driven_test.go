@@ -48,6 +48,9 @@ func TestUnfollowedBehindWhatIsSet(t *testing.T) {
 		if !strings.Contains(said, c.words) || (said == "") != (c.words == "") {
 			t.Errorf("at %g V, %g rows/s: %q, %q is wanted", c.volts, c.rate, said, c.words)
 		}
+		if other := w.OtherDrive(); (other != "") != (c.volts > 0) || other != "" && (w.Cautions()[0] != other || !strings.Contains(other, "for a unipolar drive")) {
+			t.Errorf("at %g V: told of the other drive: %q", c.volts, other)
+		}
 		if head := strings.Join(w.Head(), "\n"); said != "" && !strings.Contains(head, "Caution: "+said) {
 			t.Errorf("the file does not say it:\n%s", head)
 		}

@@ -58,6 +58,15 @@ func (w *Walk) loses() string {
 	return fmt.Sprintf("by its model, %s and without a load, %s %s.", behind, w.Motor.Name, what)
 }
 
+// OtherDrive says that the stage that is set wants the coils joined otherwise than this
+// file is for; "" where it does not.
+func (w *Walk) OtherDrive() string {
+	if w.Driven == nil || !w.Driven.Turned {
+		return ""
+	}
+	return fmt.Sprintf("the stage %s drives this motor as %s, and this file is for a %s drive: change the drive, and make it anew.", w.Behind(), w.Driven.Connection.Name, w.Motor.Drive)
+}
+
 // driven gives how the motor is driven: by the usual stage where nobody says.
 func (w *Walk) driven() power.Driven {
 	if w.Driven != nil {

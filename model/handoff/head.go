@@ -118,6 +118,9 @@ func (w *Walk) pace() string {
 
 // Cautions say what harms the motor, the driver or a finger.
 func (w *Walk) Cautions() (all []string) {
+	if words := w.OtherDrive(); words != "" {
+		all = append(all, words)
+	}
 	if w.Motor.OrderGuessed {
 		all = append(all, motor.GuessedOrder+".")
 	}
