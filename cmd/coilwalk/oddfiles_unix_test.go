@@ -149,6 +149,9 @@ func TestRecordingThatChangesBesideTheScreen(t *testing.T) {
 			return err
 		},
 	} {
+		if os.Getenv("COILWALK_RACE") != "" && name != "cut" && name != "grown" { // the others go the same ways
+			continue
+		}
 		t.Run(name, func(t *testing.T) {
 			file := filepath.Join(t.TempDir(), "pins.vcd")
 			write(t, file, text)
